@@ -1,0 +1,1 @@
+"""The sentences of the show pages, sheets and commands, made from what core returns."""
