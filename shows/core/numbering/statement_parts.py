@@ -74,6 +74,8 @@ def draft_of(tokens: Sequence[Token], prompt_is_house_right: bool) -> Draft:
     if any(token.kind == "WORD" for token in tokens):
         raise NotReadable
     spoken = [token for token in tokens if token.kind not in {"FILL", "CLOCK_SET"}]
+    if not spoken:
+        raise NotReadable
     has_ring = any(token.kind == "ROTATION" for token in spoken)
     has_blocks = any(token.kind in {"ZONE", "NAME"} for token in spoken)
     parts = [_part(token, prompt_is_house_right) for token in spoken]
