@@ -6,10 +6,12 @@ order as text that every database collates alike. Rules: digits as numbers, befo
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _PREFIX = re.compile(
     r"^(?:(?:follow[\s-]*)?spots?|number|numbers|nos?|nrs?|#|№)[\s.:#-]*(?=\d|[a-z]{1,2}\d*$)"
 )
+_JOINTS = re.compile(r"(?<!\d)[\s.-]+|[\s.-]+(?!\d)")  # not between two digits: 1.5 is not 15
 _PIECES = re.compile(r"(\d+)|(\D+)")
 
 SortKey = tuple[tuple[int, int, str], ...]
@@ -17,6 +19,8 @@ SortKey = tuple[tuple[int, int, str], ...]
 
 def plain_text(text: str) -> str:
     """The text in one Unicode form: no control or direction marks, white space folded, digits 0-9."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     return " ".join("".join(map(_plain_char, unicodedata.normalize("NFKC", text))).split())
 
 
@@ -29,14 +33,16 @@ def _plain_char(char: str) -> str:
     return "" if category[0] == "C" else char
 
 
+@lru_cache(maxsize=4096)
 def label_key(text: str) -> str:
-    """What two spellings of one label share: "01", "#1" and "Spot 1" give "1"; "t 2" gives "T2"."""
+    """What two spellings of one label share: "01", "#1" and "Spot 1" give "1"; "t 2" gives "T2", "FS-01" "FS1"."""
     folded = plain_text(text).casefold()
     bare = _PREFIX.sub("", folded)
-    joined = re.sub(r"[\s.-]+", "", bare)
+    joined = _JOINTS.sub("", bare)
     return re.sub(r"\d+", lambda digits: digits[0].lstrip("0") or "0", joined).upper()
 
 
+@lru_cache(maxsize=4096)
 def sort_key(text: str) -> SortKey:
     """The natural order of labels: 2 before 10, 2 before 2A, digits before letters.
 
@@ -55,6 +61,7 @@ def stored_sort_key(text: str) -> str:
     )
 
 
+@lru_cache(maxsize=4096)
 def is_name(text: str) -> bool:
     """Whether the label is a name, with no order: no digits and longer than two letters (Left, Center)."""
     key = label_key(text)

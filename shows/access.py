@@ -1,0 +1,53 @@
+"""Who may see or do what in an engagement. Views get every row from here.
+
+Members of the house see its engagements; its head may change them. The road crew sees and changes its own
+engagement until its access ends. Strangers meet 404.
+"""
+
+from datetime import datetime
+from uuid import UUID
+
+from django.db.models import Q, QuerySet
+from django.http import Http404
+from django.shortcuts import get_object_or_404
+
+from shows.models import Engagement, ShowEvent, ShowSpot
+from venue.access import Visitor, require_write
+from venue.models import Place
+
+
+def engagements_for(user: Visitor, now: datetime) -> QuerySet[Engagement]:
+    """The engagements that the user may see now, each with `may_write`."""
+    return Engagement.objects.seen_by(user, now)
+
+
+def engagement_for(user: Visitor, ref: UUID, now: datetime) -> tuple[Engagement, bool]:
+    """The engagement, and whether the user may change it. Raises Http404 for strangers."""
+    engagement = engagements_for(user, now).select_related("house", "setup").filter(ref=ref).first()
+    if engagement is None:
+        raise Http404
+    return engagement, engagement.may_write
+
+
+def engagement_to_write(user: Visitor, ref: UUID, now: datetime) -> Engagement:
+    """The engagement, for a change. Raises Http404 for strangers, PermissionDenied for readers."""
+    engagement, may_write = engagement_for(user, ref, now)
+    require_write(may_write)
+    return engagement
+
+
+def spot_in(engagement: Engagement, ref: UUID) -> ShowSpot:
+    """The engagement's show spot, ended or not. Raises Http404."""
+    return get_object_or_404(engagement.spots, ref=ref)
+
+
+def event_in(engagement: Engagement, ref: UUID) -> ShowEvent:
+    """The engagement's event, ended or not. Raises Http404."""
+    return get_object_or_404(engagement.events, ref=ref)
+
+
+def places_for(engagement: Engagement) -> QuerySet[Place]:
+    """The places that the engagement may use: the house's own and those it brings, none that have ended."""
+    owner = Q(position__only_for__isnull=True) | Q(position__only_for=engagement.ref)
+    places = Place.objects.standing().open_to(engagement.ref).select_related("position")
+    return places.filter(owner, position__house=engagement.house_id, position__ended_at__isnull=True)

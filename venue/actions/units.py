@@ -1,0 +1,115 @@
+"""Units: added, placed, moved, taken away. A unit stands at one place at a time, a place holds one unit."""
+
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from venue.actions.locking import lock
+from venue.errors import AlreadyEnded, InUse, NotFound, WrongHouse
+from venue.history import Actor, record
+from venue.models import House, Place, Placement, Unit
+from venue.storing import end, store
+
+
+@transaction.atomic
+def add_unit(*, actor: Actor, house: House, tag: str, **facts: Any) -> Unit:
+    """A unit of the house, under its tag. Raises AlreadyExists, Invalid."""
+    unit = store(Unit(house=house, tag=tag, **facts))
+    record(actor, "unit.added", unit, house=house, tag=tag)
+    return unit
+
+
+@transaction.atomic
+def end_unit(*, actor: Actor, unit: Unit, at: datetime, reason: str) -> None:
+    """The unit is the house's no more. Raises InUse if it stands somewhere then or later, AlreadyEnded."""
+    lock(Unit, [unit])
+    standing = unit.placements.real().not_over_by(at).first()
+    if standing is not None:
+        raise InUse(standing)
+    end(unit, at=at, reason=reason)
+    record(actor, "unit.ended", unit, house=unit.house, tag=unit.tag, reason=reason)
+
+
+@transaction.atomic
+def place_unit(
+    *, actor: Actor, unit: Unit, place: Place, starts_at: datetime, ends_at: datetime | None = None
+) -> Placement:
+    """The unit stands at the place from an instant, past or future, until another or for good.
+
+    Raises Overlap if the unit or the place is taken in that time, AlreadyEnded, WrongHouse, Invalid.
+    """
+    lock(Unit, [unit])
+    lock(Place, [place])
+    placement = _placed(unit, place, starts_at, ends_at)
+    facts = {"place": str(place), "starts_at": starts_at, "ends_at": ends_at}
+    record(actor, "unit.placed", unit, house=unit.house, tag=unit.tag, **facts)
+    return placement
+
+
+@transaction.atomic
+def end_placement(*, actor: Actor, placement: Placement, at: datetime) -> None:
+    """The unit leaves the place at the instant; a plan that has not begun by then is taken back.
+
+    Raises AlreadyEnded, StaleVersion.
+    """
+    _end(placement, at)
+    unit = placement.unit
+    record(actor, "unit.left", unit, house=unit.house, tag=unit.tag, place=str(placement.place), at=at)
+
+
+@transaction.atomic
+def move_unit(*, actor: Actor, unit: Unit, to: Place, at: datetime) -> Placement:
+    """The unit leaves where it stands at the instant and stands at another place, until its stay was to end.
+
+    Raises NotFound if it stands nowhere then, else as `place_unit`.
+    """
+    lock(Unit, [unit])
+    before = _where_at(unit, at)
+    lock(Place, [before.place, to])
+    until = before.ends_at
+    _end(before, at)
+    return _moved(actor, before, to, at, until)
+
+
+@transaction.atomic
+def swap_units(*, actor: Actor, one: Unit, other: Unit, at: datetime) -> tuple[Placement, Placement]:
+    """The two units change places at the instant: both leave first. Raises as `move_unit`."""
+    lock(Unit, [one, other])
+    first, second = _where_at(one, at), _where_at(other, at)
+    lock(Place, [first.place, second.place])
+    first_until, second_until = first.ends_at, second.ends_at
+    _end(first, at)
+    _end(second, at)
+    return (
+        _moved(actor, first, second.place, at, first_until),
+        _moved(actor, second, first.place, at, second_until),
+    )
+
+
+def _placed(unit: Unit, place: Place, starts_at: datetime, ends_at: datetime | None) -> Placement:
+    if unit.house_id != place.position.house_id:
+        raise WrongHouse(unit, place)
+    return store(Placement(unit=unit, place=place, starts_at=starts_at, ends_at=ends_at))
+
+
+def _moved(actor: Actor, before: Placement, to: Place, at: datetime, until: datetime | None) -> Placement:
+    placement = _placed(before.unit, to, at, until)
+    facts = {"from_place": str(before.place), "place": str(to), "at": at}
+    record(actor, "unit.moved", before.unit, house=before.unit.house, tag=before.unit.tag, **facts)
+    return placement
+
+
+def _where_at(unit: Unit, at: datetime) -> Placement:
+    placement = unit.placements.at(at).select_related("place__position", "unit__house").first()
+    if placement is None:
+        raise NotFound(_("place of"), unit.tag)
+    return placement
+
+
+def _end(placement: Placement, at: datetime) -> None:
+    if placement.ends_at is not None and placement.ends_at <= at:
+        raise AlreadyEnded(placement, placement.ends_at)
+    placement.ends_at = max(at, placement.starts_at)
+    store(placement)

@@ -1,0 +1,63 @@
+"""Houses."""
+
+from datetime import time
+from typing import ClassVar, Self
+
+from django.contrib.auth.base_user import AbstractBaseUser
+from django.contrib.auth.models import AnonymousUser
+from django.db import models
+from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
+
+from venue.guards import Guard, Unchanging
+from venue.models.base import Ref, Versioned, one_of
+from venue.validators import validate_time_zone
+
+
+class UnitSystem(models.TextChoices):
+    IMPERIAL = "imperial", _("feet and foot-candles")
+    METRIC = "metric", _("meters and lux")
+
+
+class HouseQuerySet(models.QuerySet):
+    """Houses by who may see them."""
+
+    def of_member(self, user: AbstractBaseUser | AnonymousUser) -> Self:
+        """Those that the user heads or reads. Being staff or a superuser opens none."""
+        own = Q(memberships__user=user.pk, memberships__user__is_active=True, memberships__ended_at__isnull=True)
+        return self.filter(own)
+
+
+class House(Ref, Versioned):
+    """A theater or arena. Its slug stands in addresses and never changes."""
+
+    name = models.CharField(_("name"), max_length=120)
+    slug = models.SlugField(_("short name in addresses"), max_length=60)
+    time_zone = models.CharField(
+        _("time zone"), max_length=60, default="America/New_York", validators=[validate_time_zone]
+    )
+    unit_system = models.CharField(_("units"), max_length=10, choices=UnitSystem, default=UnitSystem.IMPERIAL)
+    day_turns_at = models.TimeField(
+        _("the day turns at"),
+        default=time(5),
+        help_text=_("Until then, after midnight, “tonight” is still last night's show."),
+    )
+
+    objects = HouseQuerySet.as_manager()
+
+    guards: ClassVar[tuple[Guard, ...]] = (Unchanging("house_slug_unchanging", "slug"),)
+
+    class Meta:
+        ordering = ("name", "pk")
+        constraints = (
+            models.UniqueConstraint(
+                fields=["slug"],
+                name="house_slug_unique",
+                violation_error_code="already_exists",
+                violation_error_message=_("Another house has this short name. Choose another."),
+            ),
+            one_of("house_unit_system_known", "unit_system", UnitSystem),
+        )
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,160 @@
+"""Follow spots, and where each stood, stands or will stand."""
+
+from datetime import datetime
+from typing import ClassVar, Self
+
+from django.core.validators import MaxValueValidator
+from django.db import models
+from django.db.models import F, Q
+from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
+
+from venue.core.names import name_key
+from venue.fields import KeyField
+from venue.guards import Guard, NoOverlap
+from venue.models.base import (
+    Ending,
+    EndingQuerySet,
+    Keyed,
+    Ref,
+    Versioned,
+    ends_with_reason,
+    in_ranges,
+    not_empty,
+    number,
+    one_of,
+)
+from venue.models.house import House
+from venue.models.places import Place
+
+WATTS = (0.0, 1e6)
+FRAMES = (0, 50)
+ANGLE = (0.0, 179.0)
+CANDELA = (0.0, 1e12)
+KELVINS = (500.0, 50_000.0)
+
+
+class FrameOneEnd(models.TextChoices):
+    LENS = "lens", _("lens end")
+    LAMP = "lamp", _("lamp end")
+
+
+class Magazine(models.TextChoices):
+    FRONT = "front", _("at the very front")
+    BETWEEN = "between", _("between the lenses")
+
+
+class Unit(Ref, Versioned, Keyed, Ending):
+    """A follow spot of the house. Full beam angles in degrees, intensity on the axis in candela.
+
+    `frames` is how many the color magazine holds; which end frame 1 is at is recorded, never assumed: blank
+    means not recorded.
+    """
+
+    house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="units")
+    tag = models.CharField(_("tag"), max_length=40)
+    tag_key = KeyField(source="tag", derive=name_key, max_length=80)
+    source = models.CharField(_("source"), max_length=40, blank=True, help_text=_("Short-arc, LED."))
+    watts = number(_("watts"), *WATTS)
+    frames = models.PositiveSmallIntegerField(
+        _("frames"), null=True, blank=True, validators=(MaxValueValidator(FRAMES[1]),)
+    )
+    frame_1_end = models.CharField(_("frame 1 is at"), max_length=4, choices=FrameOneEnd, blank=True)
+    magazine = models.CharField(_("color magazine"), max_length=8, choices=Magazine, blank=True)
+    narrow_deg = number(_("narrowest beam"), *ANGLE)
+    wide_deg = number(_("widest beam"), *ANGLE)
+    narrow_cd = number(_("candela, narrowest"), *CANDELA)
+    wide_cd = number(_("candela, widest"), *CANDELA)
+    cct_k = number(_("color temperature"), *KELVINS)
+
+    objects = EndingQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("tag_key", "pk")
+        constraints = (
+            models.UniqueConstraint(
+                fields=["house", "tag_key"],
+                name="unit_tag_unique",
+                violation_error_code="already_exists",
+                violation_error_message=_("The house has a unit of this tag already."),
+            ),
+            not_empty("unit_tag_not_empty", "tag_key", _("Write a tag.")),
+            one_of("unit_frame_1_end_known", "frame_1_end", FrameOneEnd, or_blank=True),
+            one_of("unit_magazine_known", "magazine", Magazine, or_blank=True),
+            in_ranges(
+                "unit_numbers_in_range",
+                watts=WATTS,
+                frames=FRAMES,
+                narrow_deg=ANGLE,
+                wide_deg=ANGLE,
+                narrow_cd=CANDELA,
+                wide_cd=CANDELA,
+                cct_k=KELVINS,
+            ),
+            models.CheckConstraint(
+                name="unit_narrow_within_wide",
+                condition=Q(narrow_deg__isnull=True) | Q(wide_deg__isnull=True) | Q(narrow_deg__lte=F("wide_deg")),
+                violation_error_message=_("The narrowest beam is no wider than the widest."),
+            ),
+            ends_with_reason("unit_ends_with_reason"),
+        )
+
+    def __str__(self) -> str:
+        return self.tag
+
+
+class PlacementQuerySet(models.QuerySet):
+    """Placements by time."""
+
+    def at(self, instant: datetime) -> Self:
+        """Those in force at the instant."""
+        return self.filter(Q(ends_at__isnull=True) | Q(ends_at__gt=instant), starts_at__lte=instant)
+
+    def not_over_by(self, instant: datetime) -> Self:
+        """Those in force at the instant or planned for later."""
+        return self.filter(Q(ends_at__isnull=True) | Q(ends_at__gt=instant))
+
+    def real(self) -> Self:
+        """All but plans that were taken back, whose span is empty."""
+        return self.exclude(ends_at=F("starts_at"))
+
+    def still_open(self) -> Self:
+        """Those without an end."""
+        return self.filter(ends_at__isnull=True)
+
+
+class Placement(Ref, Versioned):
+    """A unit stands at a place from `starts_at` (included) to `ends_at` (not included; None: for good).
+
+    It may lie in the future. A plan that is taken back ends at its own start.
+    """
+
+    unit = models.ForeignKey(Unit, on_delete=models.PROTECT, related_name="placements")
+    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="placements")
+    starts_at = models.DateTimeField(_("from"))
+    ends_at = models.DateTimeField(_("until"), null=True, blank=True)
+
+    objects = PlacementQuerySet.as_manager()
+
+    guards: ClassVar[tuple[Guard, ...]] = (
+        NoOverlap("placement_no_overlap_by_unit", by="unit"),
+        NoOverlap("placement_no_overlap_by_place", by="place"),
+    )
+
+    class Meta:
+        ordering = ("starts_at", "pk")
+        constraints = (
+            models.CheckConstraint(
+                name="placement_ends_after_start",
+                condition=Q(ends_at__isnull=True) | Q(ends_at__gte=F("starts_at")),
+                violation_error_message=_("It ends before it starts. Write a later end."),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return gettext("%(unit)s at %(place)s") % {"unit": self.unit, "place": self.place}
+
+    @property
+    def zone(self) -> str:
+        """The house's time zone, in which a refusal states times."""
+        return self.unit.house.time_zone
