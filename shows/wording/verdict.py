@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from django.utils.translation import gettext as _
 
-from shows.core.numbering.judging import by_position, first_pairs, parity
+from shows.core.numbering.filling import parity
+from shows.core.numbering.judging import by_position, first_pairs
 from shows.core.numbering.records import HOUSE_LEFT, HOUSE_RIGHT, Comparison, Flag, House, Judgement, Pair
 from shows.wording.numbers import house_place, number_list, show_at_house, words_and
 from venue.core.labels import label_key
@@ -15,6 +16,22 @@ def sentence(comparison: Comparison) -> str:
     parts = [statement_sentence(comparison), *questions(comparison), labels_sentence(comparison)]
     said = [part for part in parts if part]
     return " ".join(said) or _("No show number could be put on a place.")
+
+
+def is_to_fix(comparison: Comparison) -> bool:
+    """Wrong lights: the assignment breaks the show's own rule. It stops issuing."""
+    judgement = comparison.against_statement
+    return judgement is not None and judgement.code != "same"
+
+
+def is_to_tell(comparison: Comparison) -> bool:
+    """Right lights, different paint, and a label in use could be taken for another spot's number."""
+    judgement = comparison.against_labels
+    if judgement is None or judgement.code == "same":
+        return False
+    numbers = {label_key(pair.number) for pair in comparison.pairs}
+    is_mistakable = any(comparison.house.label_keys[pair.slot] in numbers for pair in comparison.pairs)
+    return judgement.code != "same-order" or is_mistakable
 
 
 def labels_sentence(comparison: Comparison) -> str:
@@ -191,6 +208,18 @@ _OPEN_QUESTIONS: Mapping[str, Callable[[], str]] = {
     "rows": lambda: _("Does the show count position by position, or all in one row?"),
     "outward": lambda: _("Which side comes first: house left, or house right?"),
 }
+
+
+def reading_words(reading: str) -> str:
+    """What a reading of an unclear word means."""
+    return {
+        "house": _("as seen from the house"),
+        "stage": _("as seen from the stage"),
+        "by-position": _("position by position"),
+        "one-row": _("all in one row"),
+        "house-left-first": _("house left first"),
+        "house-right-first": _("house right first"),
+    }[reading]
 
 
 def _convention_question(flag: Flag, house: House) -> str:

@@ -5,7 +5,7 @@ from itertools import combinations, permutations, product
 
 import pytest
 
-from shows.core.numbering.judging import code_of
+from shows.core.numbering.permutations import code_of
 from shows.core.numbering.records import House, Position, Slot
 from tests.shows.numbering_cases import by_hand, codes, count_to, even_ring, row_house
 

@@ -138,3 +138,15 @@ def test_paperwork_without_any_number_gives_an_empty_answer(numbers: list[None])
 
 def test_a_house_without_slots_leaves_everybody_short() -> None:
     assert flags(compare(House(()), spots(1, 2), ACROSS))["short"] == {"numbers": ("1", "2")}
+
+
+def test_places_given_by_hand_overrule_labels_and_serve_teams() -> None:
+    wanted = [Spot("1", label="2"), Spot("2")]
+    given = {"1": [3], "2": [0, 1]}
+    comparison = compare(FOUR, wanted, ACROSS + "; 2 is a team of 2", given=given)
+    assert [(pair.number, pair.slot, pair.source) for pair in comparison.pairs] == [
+        ("1", 3, "label"),
+        ("2", 0, "label"),
+        ("2", 1, "label"),
+    ]
+    assert codes(comparison)[1] == "reversed"

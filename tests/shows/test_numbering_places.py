@@ -70,7 +70,7 @@ def test_a_side_alone_fits_where_one_slot_stands_there() -> None:
 def test_a_bare_left_in_a_place_is_unclear_with_both_readings() -> None:
     comparison = compare(SEVEN, [Spot("1", side="left", nth="1")], None)
     assert flags(comparison)["unclear"] == {"open": ("whose",)}
-    assert [labels for labels in (r.pairs[0].slot for r in comparison.readings)] == [0, 6]
+    assert [reading.pairs[0].slot for reading in comparison.readings] == [0, 6]
 
 
 def test_a_bare_left_is_no_matter_at_the_center() -> None:

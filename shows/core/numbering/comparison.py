@@ -17,9 +17,10 @@ from shows.core.numbering.directions import (
     Unreadable,
 )
 from shows.core.numbering.filling import Choice, is_open_overhead, lanes_of
-from shows.core.numbering.judging import Stated, bowl_has_ring, judge_labels, judge_statement
-from shows.core.numbering.lookup import Seat, UnknownLabel, seats_of, slot_labelled
+from shows.core.numbering.judging import bowl_has_ring, judge_labels
+from shows.core.numbering.lookup import Seat, UnknownLabel, seated, seats_of
 from shows.core.numbering.numbers import Numbers, sort_numbers
+from shows.core.numbering.obeying import Stated, judge_statement
 from shows.core.numbering.order import ring_starts
 from shows.core.numbering.place_words import has_bare_side
 from shows.core.numbering.records import Comparison, Flag, House, Judgement, Pair, Reading, Spot
@@ -70,14 +71,19 @@ class _Question:
 
 
 def compare(
-    house: House, spots: Sequence[Spot], statement: str | None = None, assign: Mapping[str, str] | None = None
+    house: House,
+    spots: Sequence[Spot],
+    statement: str | None = None,
+    assign: Mapping[str, str] | None = None,
+    given: Mapping[str, Sequence[int]] | None = None,
 ) -> Comparison:
     """The whole comparison.
 
     `statement` is the show's own words on how it counts; `assign` gives show numbers house labels by hand
-    (`LABEL` or `Position/LABEL`) and overrules the paperwork. Bad lines are flagged and the rest is compared.
+    (`LABEL` or `Position/LABEL`) and overrules the paperwork; `given` gives them slots (several to a team).
+    Bad lines are flagged and the rest is compared.
     """
-    question = _question(house, spots, statement, assign or {})
+    question = _question(house, spots, statement, assign or {}, given or {})
     outcomes = [_followed(question, choice) for choice in _choices(question)]
     first = outcomes[0]
     open_words = _words_that_matter(outcomes)
@@ -95,11 +101,19 @@ def compare(
     )
 
 
-def _question(house: House, spots: Sequence[Spot], text: str | None, assign: Mapping[str, str]) -> _Question:
-    statement = read_statement(text, house) if text and text.strip() else None
+def _question(
+    house: House,
+    spots: Sequence[Spot],
+    text: str | None,
+    assign: Mapping[str, str],
+    given: Mapping[str, Sequence[int]],
+) -> _Question:
+    text = text if text and text.strip() else None
+    statement = read_statement(text, house) if text else None
     numbers = sort_numbers(spots, statement if isinstance(statement, Statement) else None)
     by_key = {label_key(number): target for number, target in assign.items()}
-    labelled = [(seat, slot_labelled(seat, house)) for seat in seats_of(numbers, by_key)]
+    slots = {label_key(number): found for number, found in given.items()}
+    labelled = seated(seats_of(numbers, by_key), house, slots)
     return _Question(house, spots, text, statement, numbers, labelled)
 
 
@@ -258,7 +272,7 @@ def _convention_flags(question: _Question, unplaced: Sequence[str]) -> Iterable[
     if not unplaced:
         return
     data: dict[str, object] = {"numbers": tuple(unplaced)}
-    if question.text and question.text.strip():
+    if question.text:
         data |= {"quoted": question.text, "could_be": _could_be(question)}
     yield Flag("convention-missing", data)
 

@@ -170,9 +170,8 @@ def _alternating_lanes(
             (odd, direction.odd or HOUSE_LEFT),
             (even, OTHER_SIDE[direction.odd or HOUSE_LEFT]),
         ):
-            half = cut.outward(side)
-            lane += reversed(half) if direction.inward else half
-        center += cut.center
+            lane += cut.half(side, direction.inward)
+        center += (group for knot in cut.center for group in knot)
     return [
         AlternatingLane(tuple(odd), lambda key: takes(key) and parity(key) == 1, tuple(center), direction.inward),
         AlternatingLane(tuple(even), lambda key: takes(key) and parity(key) == 0, tuple(center), direction.inward),

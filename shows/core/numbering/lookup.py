@@ -38,6 +38,18 @@ def seats_of(numbers: Numbers, assign: Mapping[str, str]) -> list[Seat]:
     return seats
 
 
+def seated(
+    seats: Sequence[Seat], house: House, given: Mapping[str, Sequence[int]]
+) -> list[tuple[Seat, int | UnknownLabel | None]]:
+    """Each seat with the slot that it was given by hand (by number key), else the one that its label names."""
+    left = {key: list(slots) for key, slots in given.items()}
+    out: list[tuple[Seat, int | UnknownLabel | None]] = []
+    for seat in seats:
+        by_hand = left.get(seat.key)
+        out.append((seat, by_hand.pop(0) if by_hand else slot_labelled(seat, house)))
+    return out
+
+
 def slot_labelled(seat: Seat, house: House) -> int | UnknownLabel | None:
     """The slot that the seat's label names; None where it names none at all."""
     if not seat.label or not plain_text(seat.label):

@@ -13,7 +13,7 @@ from math import dist
 from typing import Literal
 
 from shows.core.numbering.directions import Depth, Direction, Outward, Ring, Row, Start
-from shows.core.numbering.records import HOUSE_LEFT, HOUSE_RIGHT, House
+from shows.core.numbering.records import HOUSE_LEFT, HOUSE_RIGHT, OTHER_SIDE, House
 from venue.core.labels import label_key
 
 ROW_TOLERANCE_M = 0.3
@@ -77,7 +77,7 @@ def _strand_groups(house: House, strand: tuple[int, ...], direction: Direction |
     raise TypeError(f"no single order for {direction}")
 
 
-def _facing(knots: list[Knot], is_turned: bool) -> list[Group]:
+def _facing(knots: Sequence[Knot], is_turned: bool) -> list[Group]:
     return [group for knot in (reversed(knots) if is_turned else knots) for group in knot]
 
 
@@ -254,32 +254,29 @@ def _ring_in_order(house: House, slots: Sequence[int], clockwise: bool, start: S
 
 @dataclass(frozen=True)
 class Halves:
-    """A row cut at the center: each half from the center outward, and what stands in the center."""
+    """A row cut at the center: the knots of each half from the center outward, and what stands in the center."""
 
-    left: tuple[Group, ...]
-    center: tuple[Group, ...]
-    right: tuple[Group, ...]
+    left: tuple[Knot, ...]
+    center: tuple[Knot, ...]
+    right: tuple[Knot, ...]
 
-    def outward(self, side: str) -> tuple[Group, ...]:
-        return self.left if side == HOUSE_LEFT else self.right
+    def half(self, side: str, inward: bool = False) -> list[Group]:
+        """One half from the center outward, or from its end inward."""
+        return _facing(self.left if side == HOUSE_LEFT else self.right, inward)
 
 
 def halves(house: House, strand: Sequence[int], slots: Sequence[int]) -> Halves:
     """The two halves of a row: by the center line where lenses stand on both sides of it, else by count."""
-    groups = _facing(row_knots(house, strand, slots), False)
-    sides = [side_of(house, group.slots[0], slots) for group in groups]
-    if HOUSE_LEFT in sides and HOUSE_RIGHT in sides:
-        return Halves(
-            tuple(reversed([g for g, side in zip(groups, sides, strict=True) if side == HOUSE_LEFT])),
-            tuple(g for g, side in zip(groups, sides, strict=True) if side == "center"),
-            tuple(g for g, side in zip(groups, sides, strict=True) if side == HOUSE_RIGHT),
-        )
-    half = len(groups) // 2
-    return Halves(
-        tuple(reversed(groups[:half])),
-        tuple(groups[half : len(groups) - half]),
-        tuple(groups[len(groups) - half :]),
-    )
+    knots = row_knots(house, strand, slots)
+    sides = [side_of(house, knot[0].slots[0], slots) for knot in knots]
+    if HOUSE_LEFT not in sides or HOUSE_RIGHT not in sides:
+        half = len(knots) // 2
+        sides = [HOUSE_LEFT] * half + ["center"] * (len(knots) - 2 * half) + [HOUSE_RIGHT] * half
+
+    def on(side: str) -> list[Knot]:
+        return [knot for knot, its in zip(knots, sides, strict=True) if its == side]
+
+    return Halves(tuple(reversed(on(HOUSE_LEFT))), tuple(on("center")), tuple(on(HOUSE_RIGHT)))
 
 
 def side_of(house: House, slot: int, row: Sequence[int]) -> str:
@@ -300,8 +297,20 @@ def side_of(house: House, slot: int, row: Sequence[int]) -> str:
 def _outward(house: House, strand: Sequence[int], slots: Sequence[int], direction: Outward) -> list[Group]:
     """Center, then one of each side in turn; the first side named begins each turn."""
     cut = halves(house, strand, slots)
-    first, second = (cut.left, cut.right) if direction.first != HOUSE_RIGHT else (cut.right, cut.left)
-    turns = [(*first[turn : turn + 1], *second[turn : turn + 1]) for turn in range(max(len(first), len(second)))]
-    if direction.inward:
-        return [*(group for turn in reversed(turns) for group in turn), *cut.center]
-    return [*cut.center, *(group for turn in turns for group in turn)]
+    center = _facing(cut.center, False)
+    sides = [direction.first or HOUSE_LEFT, OTHER_SIDE[direction.first or HOUSE_LEFT]]
+    first, second = (cut.half(side, direction.inward) for side in sides)
+    turns = max(len(first), len(second))
+    if not direction.inward:
+        return [*center, *_in_turn(first, second, turns, [0, 0])]
+    return [*_in_turn(first, second, turns, [turns - len(first), turns - len(second)]), *center]
+
+
+def _in_turn(first: list[Group], second: list[Group], turns: int, waits: list[int]) -> list[Group]:
+    """One of each side in turn; a side that waits joins in later, so that both end at the center together."""
+    return [
+        side[turn - wait]
+        for turn in range(turns)
+        for side, wait in zip((first, second), waits, strict=True)
+        if 0 <= turn - wait < len(side)
+    ]

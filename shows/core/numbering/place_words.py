@@ -132,7 +132,10 @@ def _read_position(text: str, house: House) -> tuple[tuple[int, ...] | None, str
         return None, "center"
     words = {*KIND_WORDS, *(word for name in names for word in re.findall(r"[^\W\d]{3,}", name))}
     chosen, side = set(range(len(names))), None
-    for token in _tokens(text, names, tuple(sorted(words))):
+    tokens = _tokens(text, names, tuple(sorted(words)))
+    if not tokens:
+        raise _NotUnderstood
+    for token in tokens:
         if token.kind in {"ZONE", "NAME"}:
             chosen &= set(positions_called(token.value, house, zone=token.kind == "ZONE"))
         elif token.kind == "SIDE" and side is None:
@@ -251,7 +254,7 @@ def _across(house: House, positions: Sequence[int], end: str) -> list[Group]:
 def _from_center(house: House, positions: Sequence[int], slots: Sequence[int], side: str | None) -> list[Group]:
     if side not in OTHER_SIDE or not _across(house, positions, HOUSE_LEFT):
         return []
-    return list(halves(house, positions, slots).outward(side))
+    return halves(house, positions, slots).half(side)
 
 
 def _count_to(groups: Sequence[Group], nth: int) -> Place | None:

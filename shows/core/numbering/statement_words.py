@@ -100,7 +100,8 @@ _WORDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         r"(?:position\s+by\s+position|booth\s+by\s+booth)\b", r"by\s+(?:booth|position|place)(?:\s+or\s+level)?\b",
         r"each\s+position\s+(?:in\s+turn|by\s+itself|on\s+its\s+own)")),
     ("BY_LEVEL", "", (r"level\s+by\s+level\b", r"by\s+levels?\b")),
-    ("ZONE", "front", (r"front\s+of\s+house(?:\s+(?:spots?|lights?))?", r"f\.?o\.?h\b\.?", r"fronts?\b", r"house\s+spots\b")),
+    ("ZONE", "front", (
+        r"front\s+of\s+house(?:\s+(?:spots?|lights?))?", r"f\.?o\.?h\b\.?", r"fronts?\b", r"house\s+spots\b")),
     ("ZONE", "rear", (r"rears?\b", r"backs?\b", rf"behind\s+{_THE}stage")),
     ("ZONE", "side", (r"sides?\s+(?:spots|lights|positions)", r"sides\b")),
     ("ZONE", "overhead", (r"overheads?\b",)),
