@@ -1,0 +1,165 @@
+"""The invented scenario that a new installation shows: two houses, two tours, ten operators, four sign-ins.
+
+Everything is made once: what is there already, changed or not, is left as it is.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from functools import partial
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+
+from crew.actions import add_person, ensure_roster, grant_dispatch
+from crew.models import Person, Roster
+from shows.actions import add_show_event, grant_road, make_engagement, put_spots
+from shows.core.numbering.statement import reads_as_statement
+from shows.core.paperwork import SpotLine, read_paperwork
+from shows.facts import SpotFacts
+from shows.models import Engagement
+from venue.actions import grant_membership
+from venue.history import Actor
+from venue.house_file.reading import read_house_file
+from venue.house_file.storing import store_house
+from venue.models import House, User
+
+FILES = Path(__file__).resolve().parents[1] / "shows" / "demo"
+
+OPERATORS = (
+    "Ada Quillfeather",
+    "Bruno Achterberg",
+    "Célestine Marchetto",
+    "Dov Halloran",
+    "Eun-ji Castellane",
+    "Farid Osei-Wynn",
+    "Мира Лисовская",
+    "Zofia Wiśniak",
+    "Ike Thornapple",
+    "Júlia Bencze-Orr",
+)
+
+
+@dataclass(frozen=True)
+class SignIn:
+    """A demo account, its password the same as its name, and what it is for."""
+
+    username: str
+    printed_name: str
+    purpose: str
+
+    @property
+    def password(self) -> str:
+        return f"{self.username}-demo"
+
+
+SIGN_INS = (
+    SignIn("head", "Hollis Varga", "house head of both houses"),
+    SignIn("road", "Rowan Sedge", "road crew of the Weathervane Revue"),
+    SignIn("dispatch", "Dilys Okafor-Penn", "dispatch of both rosters"),
+    SignIn("reader", "Remy Tallis", "reader of both houses"),
+)
+
+
+@dataclass(frozen=True)
+class Tour:
+    """A show of the demo: its house's file, its paperwork, how many days from the first loading it plays."""
+
+    name: str
+    house: str
+    paperwork: str
+    days_away: int
+    setup: str | None = None
+
+
+TOURS = (
+    Tour("The Weathervane Revue", "lantern_street.json", "weathervane_revue.csv", 1),
+    Tour("Copper Heron in the Round", "ellery_arena.json", "copper_heron.csv", 4),
+)
+
+
+@transaction.atomic
+def load_demo(*, actor: Actor, now: datetime) -> bool:
+    """Make what is missing of the demo; whether anything was."""
+    users = {sign_in.username: _user(sign_in) for sign_in in SIGN_INS}
+    made = [_load_tour(tour, users, actor, now) for tour in TOURS]
+    return any(made)
+
+
+def _user(sign_in: SignIn) -> User:
+    user = User.objects.filter(username=sign_in.username).first()
+    if user is None:
+        names = {"printed_name": sign_in.printed_name}
+        user = User.objects.create_user(sign_in.username, password=sign_in.password, **names)
+    return user
+
+
+def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) -> bool:
+    """The tour with its house, unless the house is there already."""
+    house_file = read_house_file((FILES / tour.house).read_bytes())
+    if House.objects.filter(slug=house_file.house.slug).exists():
+        return False
+    house = store_house(house_file, actor=actor, now=now)
+    grant_membership(actor=actor, house=house, user=users["head"], role="head")
+    grant_membership(actor=actor, house=house, user=users["reader"], role="reader")
+    roster = ensure_roster(actor=actor, house=house)
+    grant_dispatch(actor=actor, roster=roster, user=users["dispatch"])
+    engagement = _engage(tour, house, actor, now)
+    if tour is TOURS[0]:
+        _add_operators(roster, actor)
+        grant_road(actor=actor, engagement=engagement, user=users["road"], until=now + timedelta(days=30))
+    return True
+
+
+def _add_operators(roster: Roster, actor: Actor) -> Sequence[Person]:
+    return [add_person(actor=actor, roster=roster, name=name) for name in OPERATORS]
+
+
+def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement:
+    """The engagement with its day: load-in, focus, show, load-out, and its spots as the paperwork words them."""
+    day = now.astimezone(ZoneInfo(house.time_zone)).date() + timedelta(days=tour.days_away)
+    paperwork = read_paperwork((FILES / tour.paperwork).read_bytes(), reads_as_statement=reads_as_statement)
+    engagement = make_engagement(
+        actor=actor, house=house, name=tour.name, starts_on=day, ends_on=day, statement=paperwork.statement or ""
+    )
+    put_spots(actor=actor, engagement=engagement, spots=map(_facts, paperwork.spots), at=now)
+    add = partial(add_show_event, actor=actor, engagement=engagement)
+    for kind, starts, ends in _hours(day):
+        add(kind=kind, starts=starts, ends=ends)
+    return engagement
+
+
+def _hours(day: date) -> list[tuple[str, datetime, datetime]]:
+    """A touring day's usual hours (common practice, no source)."""
+
+    def at(hour: int, minute: int = 0) -> datetime:
+        return datetime.combine(day, time(hour, minute))
+
+    return [
+        ("load-in", at(8), at(13)),
+        ("focus", at(14), at(16)),
+        ("show", at(20), at(22, 30)),
+        ("load-out", at(22, 30), at(23, 59)),
+    ]
+
+
+def _facts(line: SpotLine) -> SpotFacts:
+    return SpotFacts(
+        number=line.number or "",
+        house_label=line.label or "",
+        position_words=line.position or "",
+        side=line.side or "",
+        nth=line.nth or "",
+        whose_left=line.whose_left or "",
+        frames=line.frames,
+        channel=line.channel or "",
+        pick_up=line.pick_up or "",
+        least_lux=_lux(line.least_lux),
+        notes=line.notes or "",
+    )
+
+
+def _lux(text: str | None) -> float | None:
+    """The lux of a text such as "1600 lx"; None where it says nothing."""
+    return float(text.split()[0]) if text else None

@@ -1,0 +1,84 @@
+"""The demo: loaded once, never doubled, never reset."""
+
+import json
+from pathlib import Path
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.test import override_settings
+
+from crew.demo import OPERATORS, SIGN_INS
+from crew.models import Person
+from shows.models import Engagement, ShowSpot
+from venue.models import Event, House, Place, Placement, User
+
+pytestmark = pytest.mark.django_db
+
+
+def load(capsys: pytest.CaptureFixture[str]) -> dict[str, object]:
+    with override_settings(MAY_LOAD_DEMO=True):
+        call_command("load_demo", "--json")
+    answer: dict[str, object] = json.loads(capsys.readouterr().out)
+    return answer
+
+
+def counts() -> list[int]:
+    return [model.objects.count() for model in (House, Place, Placement, Engagement, ShowSpot, Person, User, Event)]
+
+
+def test_it_is_loaded_once_and_the_second_time_adds_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    assert load(capsys)["loaded"] is True
+    before = counts()
+    assert before[:7] == [2, 18, 18, 2, 16, len(OPERATORS), len(SIGN_INS)]
+    assert load(capsys)["loaded"] is False
+    assert counts() == before
+
+
+def test_what_a_user_changed_is_kept(capsys: pytest.CaptureFixture[str]) -> None:
+    load(capsys)
+    house = House.objects.get(slug="lantern-street")
+    house.name = "Lantern Street, renamed"
+    house.save()
+    head = User.objects.get(username="head")
+    head.set_password("a password of my own")
+    head.save()
+    load(capsys)
+    house.refresh_from_db()
+    head.refresh_from_db()
+    assert house.name == "Lantern Street, renamed"
+    assert head.check_password("a password of my own")
+
+
+def test_the_printed_sign_ins_open_what_they_say(capsys: pytest.CaptureFixture[str], client: object) -> None:
+    load(capsys)
+    for sign_in in SIGN_INS:
+        user = User.objects.get(username=sign_in.username)
+        assert user.check_password(sign_in.password)
+        client.force_login(user)  # type: ignore[attr-defined]
+        page = client.get("/").content.decode()  # type: ignore[attr-defined]
+        wanted = {"road": "The Weathervane Revue", "dispatch": "Ellery Arena"}
+        assert wanted.get(sign_in.username, "Lantern Street Playhouse") in page
+
+
+def test_it_is_refused_where_known_passwords_would_be_a_danger() -> None:
+    with override_settings(MAY_LOAD_DEMO=False), pytest.raises(CommandError, match="known passwords"):
+        call_command("load_demo")
+    assert not House.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("house", "paperwork", "code"),
+    [
+        ("lantern_street", "weathervane_revue.csv", "reversed"),
+        ("lantern_street", "weathervane_revue_first_draft.csv", None),
+        ("ellery_arena", "copper_heron.csv", "other-way-round"),
+        ("ellery_arena", "copper_heron_pasted.txt", "same-order"),
+    ],
+)
+def test_the_files_can_be_tried_by_hand(
+    house: str, paperwork: str, code: str | None, capsys: pytest.CaptureFixture[str]
+) -> None:
+    files = Path("shows/demo")
+    call_command("numbering", str(files / f"{house}.json"), str(files / paperwork), "--json")
+    judgement = json.loads(capsys.readouterr().out)["against_labels"]
+    assert (judgement and judgement["code"]) == code
