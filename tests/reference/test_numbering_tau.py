@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import kendalltau
 
-from shows.core.numbering.judging import cycles_of, tau_of
+from shows.core.numbering.permutations import cycles_of, tau_of
 from tests.shows.numbering_cases import by_hand, count_to, even_ring, row_house
 
 

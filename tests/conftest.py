@@ -1,0 +1,7 @@
+"""What the whole suite shares."""
+
+from hypothesis import settings
+
+# Two workers on two cores make single examples slow now and then; that says nothing about the code.
+settings.register_profile("suite", deadline=None)
+settings.load_profile("suite")
