@@ -2,7 +2,6 @@
 
 import pytest
 from django.db import connection
-from django.db.models.functions import Collate
 
 from tests.factories import make_position
 from venue.core.labels import sort_key
@@ -50,13 +49,6 @@ def test_backward_is_the_same_order_backward(labelled: None) -> None:
 def test_the_key_columns_carry_the_binary_collation(labelled: None) -> None:
     with connection.cursor() as cursor:
         assert {column_collation(cursor, name) for name in ("label_key", "sort_key")} == {binary_collation()}
-
-
-def test_a_language_collation_would_order_otherwise(labelled: None) -> None:
-    if connection.vendor != "postgresql":
-        return
-    by_language = Place.objects.order_by(Collate("sort_key", "en-x-icu")).values_list("label", flat=True)
-    assert list(by_language) != sorted(LABELS, key=sort_key)
 
 
 def binary_collation() -> str:
