@@ -36,6 +36,7 @@ run:  ## install, migrate, load the demo and serve on 127.0.0.1 (PORT=8000)
 	@PORT=$(PORT) $(BIN)/python -m config.serve
 
 test: install  ## the whole suite, on SQLite and then on PostgreSQL
+	@$(BIN)/python tests/with_chromium.py
 	@failed=0; \
 	echo "== SQLite"; env -u DATABASE_URL $(BIN)/pytest -q -n 2 || failed=1; \
 	echo "== PostgreSQL"; $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n 2 || failed=1; \
