@@ -8,7 +8,6 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from shows.core.paperwork import FIELDS, PaperworkUnreadable
-from shows.core.paperwork.texts import tidy_text
 from tests.shows.paperwork import numbers, read
 from venue.core.labels import plain_text
 
@@ -51,8 +50,9 @@ def test_any_jumble_of_the_words_of_paperwork_is_answered(text: str, columns: Ma
 
 
 @given(st.text(st.characters(exclude_categories=[]), max_size=60))
-def test_tidy_text_is_plain_text(text: str) -> None:
-    assert tidy_text(text) == plain_text(text)
+def test_plain_text_is_plain_once_and_for_all(text: str) -> None:
+    assert plain_text(plain_text(text)) == plain_text(text)
+    assert "  " not in plain_text(text)
 
 
 CELL_MARKS = " ,;\t\n\"'=é–%Łł"

@@ -15,6 +15,8 @@ from venue.core.labels import is_name, label_key, sort_key, stored_sort_key
         ("Spot 1", "1"),
         ("follow-spot 12", "12"),
         ("No. 3", "3"),
+        ("Spot No. 3", "3"),
+        ("A\u00a8", "\u00c4"),
         ("Nr 3", "3"),
         ("number 007", "7"),
         ("t2", "T2"),

@@ -7,8 +7,7 @@ from shows.core.paperwork.numbers import check_number, is_bare_number
 from shows.core.paperwork.records import Column, LineProblem, PaperworkUnreadable, Row, unreadable
 from shows.core.paperwork.spots import Layout, is_closing_line
 from shows.core.paperwork.statements import ReadsAsStatement, filled_cells, find_statement, marked_statement
-from shows.core.paperwork.texts import tidy_text
-from venue.core.labels import SortKey, is_name, sort_key
+from venue.core.labels import SortKey, is_name, plain_text, sort_key
 
 _SEARCHED = 26  # columns A to Z; no show number stands farther right
 _SHORTEST_YEAR = 4  # digits; a line of one such number is a title's year, not a spot
@@ -40,7 +39,7 @@ def lay_out_headless(
 
 def _has_number(row: Row, width: int) -> bool:
     """Whether a row has a cell that is a number and nothing else; "Numbering: 1, 2, 5" and a year have not."""
-    bare = [cell for cell in row.cells[:_SEARCHED] if is_bare_number(tidy_text(cell))]
+    bare = [cell for cell in row.cells[:_SEARCHED] if is_bare_number(plain_text(cell))]
     if not bare or marked_statement(row, ", "):
         return False
     return width == 1 or filled_cells(row) > 1 or len(bare[0].strip()) < _SHORTEST_YEAR
@@ -55,7 +54,7 @@ def _unknown_header(leading: Sequence[Row], joiner: str, reads_as_statement: Rea
 
 def _column_names(header: Row | None, width: int) -> list[str]:
     cells = header.cells if header else ()
-    return [(tidy_text(cells[index]) if index < len(cells) else "") or column_letter(index) for index in range(width)]
+    return [(plain_text(cells[index]) if index < len(cells) else "") or column_letter(index) for index in range(width)]
 
 
 def _first_filled(
@@ -93,7 +92,7 @@ def _may_be_spot(row: Row, width: int) -> bool:
 
 def _numbers_in(rows: Sequence[Row], index: int) -> Iterator[str]:
     for row in rows:
-        number, code, _ = check_number(tidy_text(row.cells[index])) if index < len(row.cells) else (None, None, {})
+        number, code, _ = check_number(plain_text(row.cells[index])) if index < len(row.cells) else (None, None, {})
         if number and not code:
             yield number
 
@@ -119,10 +118,10 @@ def _columns(names: Sequence[str], fields: Mapping[int, str], number: int) -> tu
 
 def _no_number(rows: Sequence[Row], width: int) -> PaperworkUnreadable:
     if width == 1:
-        checked = ((row.line, *check_number(tidy_text(row.cells[0]))) for row in rows)
+        checked = ((row.line, *check_number(plain_text(row.cells[0]))) for row in rows)
         reasons = (LineProblem(line, "number", code, data) for line, _, code, data in checked if code)
         return PaperworkUnreadable((LineProblem(None, None, "no-spots", {}), *reasons))
     widest = max(rows, key=filled_cells)
-    examples = short_headers(map(tidy_text, widest.cells))
+    examples = short_headers(map(plain_text, widest.cells))
     headers = tuple(column_letter(index) for index in range(width))
     return unreadable("no-number-column", field="number", data={"headers": headers, "examples": examples})

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from shows.core.paperwork.records import MAX_FRAMES, Column, Data, PaperworkUnreadable, Row, unreadable
 from shows.core.paperwork.statements import filled_cells
-from shows.core.paperwork.texts import tidy_text
+from venue.core.labels import plain_text
 
 FIELDS = (
     *("number", "label", "position", "side", "nth", "whose_left"),
@@ -46,7 +46,7 @@ _UNITS = re.compile(r" (?:in )?(?:lux|lx|fc|foot ?candle)$")
 
 def _fold(text: str) -> str:
     """The words alone: no case, punctuation or plural, "#" as "no", "Colour" as "color", "F1" as "f 1"."""
-    lowered = tidy_text(text).casefold().replace("#", " no ").replace("colour", "color")
+    lowered = plain_text(text).casefold().replace("#", " no ").replace("colour", "color")
     spaced = re.sub(r"(?<=[a-z])(?=\d)", " ", re.sub(r"[\W_]+", " ", lowered))
     singular = (word[:-1] if len(word) > 2 and word.endswith("s") else word for word in spaced.split())
     return re.sub(r"\bfollow ?spot", "spot", " ".join(singular))
@@ -88,7 +88,7 @@ def check_wanted(columns: Mapping[str, str]) -> dict[str, str]:
         if field is None:
             data: Data = {"given": given, "known": (*FIELDS, f"frame 1 … frame {MAX_FRAMES}")}
             raise unreadable("unknown-field", data=data)
-        wanted[field] = tidy_text(header)
+        wanted[field] = plain_text(header)
     return wanted
 
 
@@ -123,7 +123,7 @@ def _wanted_cells(row: Row, wanted: Mapping[str, str]) -> list[str]:
 def _is_same(cell: str, header: str) -> bool:
     if len(cell) > _LONGEST_HEADER:
         return False
-    return tidy_text(cell) == header or _fold(cell) == _fold(header) != ""
+    return plain_text(cell) == header or _fold(cell) == _fold(header) != ""
 
 
 def _is_header(row: Row, wanted: Mapping[str, str]) -> bool:
@@ -146,7 +146,7 @@ def letter_index(text: str, width: int) -> int | None:
 
 def header_columns(row: Row, wanted: Mapping[str, str]) -> tuple[Column, ...]:
     """The columns of a header row. Raises PaperworkUnreadable: header-missing, header-taken, duplicate-header."""
-    headers = [tidy_text(cell) or column_letter(index) for index, cell in enumerate(row.cells)]
+    headers = [plain_text(cell) or column_letter(index) for index, cell in enumerate(row.cells)]
     mapped = map_columns(headers, wanted)
     columns = []
     for index, header in enumerate(headers):

@@ -18,7 +18,7 @@ from shows.core.paperwork.statements import (
     marked_statement,
     quoted_text,
 )
-from shows.core.paperwork.texts import tidy_text
+from venue.core.labels import plain_text
 
 _LONGEST = 500  # characters of a line of words
 _WORD = r"(?:(?:(?:show|call|tour) )?(?:follow[ -]?)?(?:spots?|fs|numbers?|no|nr)(?![a-z])[ .]*#?|show(?![a-z]))"
@@ -68,7 +68,7 @@ def _cut(row: Row) -> _Words | None:
 
 
 def _line_text(row: Row) -> str:
-    return _BULLET.sub("", tidy_text(row.text), count=1)
+    return _BULLET.sub("", plain_text(row.text), count=1)
 
 
 def _cut_marked(start: re.Match[str]) -> _Words | None:

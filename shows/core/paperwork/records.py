@@ -17,6 +17,8 @@ The paperwork can't be read (`PaperworkUnreadable`), code and data:
 - `unknown-field`: given, known
 - `header-missing`: given, headers (what `columns` asked for is not there)
 - `header-taken`: given, fields (two fields asked for one column)
+- `workbook-broken`, `workbook-locked`, `workbook-other`, `workbook-too-big`
+- `far-cell`: row, column, rows, columns (a filled cell beyond what is read)
 
 A line has a problem, the rest is read:
 
@@ -29,6 +31,8 @@ A line has a problem, the rest is read:
 - `formula`: value (never computed; the number is None)
 - `several-numbers`: value (one line for several spots; the number is None)
 - `number-too-long`: limit (characters; the number is cut there)
+- `one-sheet`: sheet, others (of a workbook one sheet is read)
+- `macros` (a workbook's, never run)
 """
 
 from collections.abc import Mapping

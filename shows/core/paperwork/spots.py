@@ -14,8 +14,7 @@ from shows.core.paperwork.statements import (
     is_late_statement,
     quoted_text,
 )
-from shows.core.paperwork.texts import tidy_text
-from venue.core.labels import is_name
+from venue.core.labels import is_name, plain_text
 
 _QUOTED_CELLS = 10
 _WHOLE_FIELDS = {"number", "label", "nth", "channel"}
@@ -121,7 +120,7 @@ def _row_values(row: Row, columns: Sequence[Column], whole: set[int]) -> dict[st
 
 def _cell_text(cell: str) -> str:
     """The plain text of a cell; a cell of nothing but dashes is empty."""
-    text = tidy_text(cell)
+    text = plain_text(cell)
     return "" if _DASHES.fullmatch(text) else text
 
 

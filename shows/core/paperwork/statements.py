@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterable
 
 from shows.core.paperwork.records import Row
-from shows.core.paperwork.texts import tidy_text
+from venue.core.labels import plain_text
 
 ReadsAsStatement = Callable[[str], bool]
 
@@ -64,14 +64,14 @@ def filled_cells(row: Row) -> int:
 
 def first_text(row: Row) -> str:
     """The first cell that holds anything, in plain text."""
-    return next((text for text in map(tidy_text, row.cells) if text), "")
+    return next((text for text in map(plain_text, row.cells) if text), "")
 
 
 def quoted_text(row: Row) -> str:
     """The text of a row as a message quotes it: plain, and no longer than a line."""
-    return tidy_text(row.text[:_LONGEST_QUOTE])
+    return plain_text(row.text[:_LONGEST_QUOTE])
 
 
 def filled_texts(row: Row) -> list[str]:
     """The cells that hold anything, in plain text."""
-    return [text for text in map(tidy_text, row.cells) if text]
+    return [text for text in map(plain_text, row.cells) if text]
