@@ -1,0 +1,141 @@
+"""House files of every kind, all of them right, for properties."""
+
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+from hypothesis import strategies as st
+
+from venue.house_file.checking.names import LABEL, POSITION, TAG, Naming
+
+LAYOUTS = ("proscenium", "thrust", "round", "bowl")
+ZONES = ("front", "side", "rear", "overhead", "bowl")
+START = datetime(2026, 1, 1, tzinfo=UTC)
+
+Document = dict[str, Any]
+
+
+def texts(longest: int) -> st.SearchStrategy[str]:
+    """Text of any script that can be stored: no control characters, no halves, something to see."""
+    letters = st.characters(exclude_categories=("Cs", "Cc"))
+    return st.text(letters, min_size=1, max_size=longest).filter(lambda text: text.strip())
+
+
+def names(naming: Naming, longest: int, most: int) -> st.SearchStrategy[list[str]]:
+    """Different names, by their keys."""
+    plain = st.from_regex(r"\A[A-Z]?[0-9]{1,3}[a-z]?\Z")
+    name = st.one_of(plain, texts(longest)).filter(lambda text: naming.key(text) and naming.fits(text))
+    return st.lists(name, max_size=most, unique_by=naming.key)
+
+
+def numbers(low: float, high: float) -> st.SearchStrategy[float]:
+    return st.one_of(st.floats(low, high, allow_nan=False), st.integers(int(low) + 1, int(high)))
+
+
+def optional(**values: st.SearchStrategy[Any]) -> st.SearchStrategy[Document]:
+    """Some of the keys."""
+    return st.fixed_dictionaries({}, optional=values)
+
+
+COORDINATES = numbers(-1000, 1000)
+HEIGHTS = numbers(-3, 91)
+BEARINGS = st.floats(0, 360, exclude_max=True)
+LENGTHS = numbers(0, 500)
+
+_LAYOUT = {
+    "layout": st.sampled_from(LAYOUTS),
+    "opening_m": LENGTHS,
+    "depth_m": LENGTHS,
+    "apron_m": LENGTHS,
+    "prompt_side": st.sampled_from(("stage left", "stage right")),
+    "target": st.tuples(COORDINATES, COORDINATES, HEIGHTS).map(list),
+    "twelve_deg": BEARINGS,
+    "house_left_landmark": texts(60),
+    "house_right_landmark": texts(60),
+    "stage_end_landmark": texts(60),
+}
+_UNIT = {
+    "source": texts(40),
+    "watts": numbers(50, 10_000),
+    "frames": st.integers(0, 12),
+    "frame_1_end": st.sampled_from(("lens", "lamp")),
+    "magazine": st.sampled_from(("front", "between")),
+    "narrow_deg": numbers(0.3, 10),
+    "wide_deg": numbers(10, 60),
+    "narrow_cd": numbers(1000, 50_000_000),
+    "wide_cd": numbers(1000, 50_000_000),
+    "cct_k": numbers(1500, 20_000),
+}
+
+
+@st.composite
+def house_documents(draw: st.DrawFn) -> Document:
+    """A whole house file."""
+    position_names = draw(names(POSITION, 80, most=4))
+    orders = iter(draw(st.permutations(range(1, 40))))
+    positions = [draw(_positions(name, orders)) for name in position_names]
+    units = [{"tag": tag, **draw(optional(**_UNIT))} for tag in draw(names(TAG, 40, most=4))]
+    return {
+        "format": "throwbook-house",
+        "version": 1,
+        "house": draw(_houses(position_names)),
+        "setups": [draw(_setups(f"Set-up {n}", position_names)) for n in range(draw(st.integers(0, 2)))],
+        "positions": positions,
+        "units": units,
+        "placements": draw(_placements(units, positions)),
+    }
+
+
+@st.composite
+def _positions(draw: st.DrawFn, name: str, orders: Any) -> Document:
+    labels = draw(names(LABEL, 40, most=4))
+    facts = draw(optional(kind=texts(40), zone=st.sampled_from(ZONES), level=numbers(-100, 100)))
+    slots = [{"label": label, "order": next(orders), **draw(_lenses())} for label in labels]
+    return {"name": name, **facts, "slots": slots}
+
+
+@st.composite
+def _lenses(draw: st.DrawFn) -> Document:
+    lens = {"x_m": COORDINATES, "y_m": COORDINATES, "z_m": HEIGHTS}
+    where = draw(st.fixed_dictionaries(lens)) if draw(st.booleans()) else {}
+    return {**where, **draw(optional(bearing_deg=BEARINGS, x_text=texts(40), y_text=texts(40), z_text=texts(40)))}
+
+
+def _zones(position_names: list[str]) -> st.SearchStrategy[dict[str, str]]:
+    if not position_names:
+        return st.just({})
+    return st.dictionaries(st.sampled_from(position_names), st.sampled_from(ZONES), max_size=3)
+
+
+@st.composite
+def _setups(draw: st.DrawFn, name: str, position_names: list[str]) -> Document:
+    return {"name": name, **draw(optional(**_LAYOUT)), "zones": draw(_zones(position_names))}
+
+
+@st.composite
+def _houses(draw: st.DrawFn, position_names: list[str]) -> Document:
+    facts = optional(
+        slug=st.from_regex(r"\A[a-z0-9_-]{1,60}\Z"),
+        time_zone=st.sampled_from(("UTC", "America/Chicago", "Europe/Lisbon", "Asia/Kathmandu")),
+        units=st.sampled_from(("imperial", "metric")),
+        day_turns_at=st.times().map(str),
+        setup_name=texts(80),
+        **_LAYOUT,
+    )
+    return {"name": draw(texts(120)), **draw(facts), "zones": draw(_zones(position_names))}
+
+
+@st.composite
+def _placements(draw: st.DrawFn, units: list[Document], positions: list[Document]) -> list[Document]:
+    """Each unit goes from place to place; a place is used by one unit only."""
+    places = [(position["name"], slot["label"]) for position in positions for slot in position["slots"]]
+    found = []
+    for index, unit in enumerate(units):
+        own = places[index :: len(units)]
+        starts_at = START + draw(st.timedeltas(timedelta(), timedelta(days=900)))
+        for position, label in own:
+            until = starts_at + draw(st.timedeltas(timedelta(microseconds=1), timedelta(days=400)))
+            stay = {"unit": unit["tag"], "position": position, "label": label, "from": starts_at.isoformat()}
+            found.append(stay if own[-1] == (position, label) else stay | {"until": until.isoformat()})
+            starts_at = until
+    return draw(st.permutations(found))
+

@@ -1,0 +1,133 @@
+"""A house's rows as the records of a house file.
+
+What has ended is history and no part of the book: ended positions, places and units are left out with their
+placements, and so are plans that were taken back and whatever a single engagement brings along.
+"""
+
+from collections.abc import Iterable
+
+from venue.core.bearings import wrapped
+from venue.house_file.checking.names import USUAL_SETUP
+from venue.house_file.records import (
+    HouseFile,
+    HouseRecord,
+    PlacementRecord,
+    PlaceName,
+    PositionRecord,
+    SetupRecord,
+    SlotRecord,
+    UnitRecord,
+)
+from venue.models import House, Place, Placement, Position, Setup, Unit
+
+
+def gathered(house: House) -> HouseFile:
+    """The house as it is stored now."""
+    positions = list(house.positions.standing().of_house().order_by("row_order", "pk"))
+    places = _places_in(positions)
+    setups = [_setup(setup, positions) for setup in house.setups.prefetch_related("zones").order_by("name", "pk")]
+    usual = house.setups.filter(is_default=True).values_list("name", flat=True).first()
+    units = list(house.units.standing().order_by("tag_key"))
+    return HouseFile(
+        house=_house(house, next((setup for setup in setups if setup.name == usual), SetupRecord(USUAL_SETUP))),
+        positions=tuple(_position(position, places) for position in positions),
+        setups=tuple(setup for setup in setups if setup.name != usual),
+        units=tuple(map(_unit, units)),
+        placements=tuple(map(_placement, _placements_of(units, places))),
+    )
+
+
+def _places_in(positions: list[Position]) -> dict[int, Place]:
+    places = Place.objects.standing().of_house().filter(position__in=positions)
+    return {place.pk: place for place in places.select_related("position").order_by("sort_key", "pk")}
+
+
+def _placements_of(units: list[Unit], places: dict[int, Place]) -> Iterable[Placement]:
+    found = Placement.objects.real().filter(unit__in=units, place__in=places)
+    rows = found.select_related("unit", "place__position")
+    return sorted(rows, key=lambda row: (row.starts_at, row.unit.tag_key, row.pk))
+
+
+def _house(house: House, setup: SetupRecord) -> HouseRecord:
+    return HouseRecord(
+        name=house.name,
+        slug=house.slug,
+        setup=setup,
+        time_zone=house.time_zone,
+        units=house.unit_system,
+        day_turns_at=house.day_turns_at,
+    )
+
+
+def _setup(setup: Setup, positions: list[Position]) -> SetupRecord:
+    changed = {zone.position_id: zone.zone for zone in setup.zones.all()}
+    return SetupRecord(
+        name=setup.name,
+        layout=setup.layout,
+        opening_m=setup.opening_m,
+        depth_m=setup.depth_m,
+        apron_m=setup.apron_m,
+        prompt_side=setup.prompt_side,
+        target=(setup.target_x_m, setup.target_y_m, setup.target_z_m),
+        twelve_deg=wrapped(setup.twelve_deg),
+        house_left_landmark=setup.house_left_landmark,
+        house_right_landmark=setup.house_right_landmark,
+        stage_end_landmark=setup.stage_end_landmark,
+        zones=tuple((each.name, changed[each.pk]) for each in positions if each.pk in changed),
+    )
+
+
+def _position(position: Position, places: dict[int, Place]) -> PositionRecord:
+    own = [place for place in places.values() if place.position_id == position.pk]
+    return PositionRecord(
+        name=position.name,
+        kind=position.kind,
+        zone=position.zone,
+        level=position.level,
+        slots=tuple(_slot(place, places) for place in own),
+    )
+
+
+def _slot(place: Place, places: dict[int, Place]) -> SlotRecord:
+    elsewhere = places.get(place.operated_from_id or 0)
+    return SlotRecord(
+        label=place.label,
+        x_m=place.x_m,
+        y_m=place.y_m,
+        z_m=place.z_m,
+        x_text=place.x_text,
+        y_text=place.y_text,
+        z_text=place.z_text,
+        bearing_deg=None if place.bearing_deg is None else wrapped(place.bearing_deg),
+        order=place.row_order,
+        operated_from=None if elsewhere is None else _place_name(elsewhere),
+    )
+
+
+def _place_name(place: Place) -> PlaceName:
+    return PlaceName(place.position.name, place.label)
+
+
+def _unit(unit: Unit) -> UnitRecord:
+    return UnitRecord(
+        tag=unit.tag,
+        source=unit.source,
+        watts=unit.watts,
+        frames=unit.frames,
+        frame_1_end=unit.frame_1_end,
+        magazine=unit.magazine,
+        narrow_deg=unit.narrow_deg,
+        wide_deg=unit.wide_deg,
+        narrow_cd=unit.narrow_cd,
+        wide_cd=unit.wide_cd,
+        cct_k=unit.cct_k,
+    )
+
+
+def _placement(placement: Placement) -> PlacementRecord:
+    return PlacementRecord(
+        unit=placement.unit.tag,
+        place=_place_name(placement.place),
+        starts_at=placement.starts_at,
+        ends_at=placement.ends_at,
+    )

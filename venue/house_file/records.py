@@ -1,0 +1,173 @@
+"""A house as its file says it, every default filled in. Meters, degrees, candela; instants in UTC.
+
+`given` holds the keys that the file itself wrote: an update changes these and leaves the rest as it is stored.
+"""
+
+from dataclasses import dataclass, field
+from datetime import datetime, time
+
+from venue.core.bearings import bearing_about
+from venue.core.labels import label_key
+from venue.core.names import name_key
+from venue.house_file.problems import Problem
+
+Given = frozenset[str]
+NOTHING: Given = frozenset()
+PlaceKey = tuple[str, str]
+"""A position's name and a label, each as people compare them."""
+
+
+@dataclass(frozen=True)
+class SetupRecord:
+    """One way the house is set up; `zones` are (position name, zone) where it changes them."""
+
+    name: str
+    layout: str = "proscenium"
+    opening_m: float | None = None
+    depth_m: float | None = None
+    apron_m: float | None = None
+    prompt_side: str = "stage left"
+    target: tuple[float, float, float] = (0.0, 0.0, 1.5)
+    twelve_deg: float = 0.0
+    house_left_landmark: str = ""
+    house_right_landmark: str = ""
+    stage_end_landmark: str = ""
+    zones: tuple[tuple[str, str], ...] = ()
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+    def zone_of(self, position: "PositionRecord") -> str:
+        """The position's zone in this set-up."""
+        changed = {name_key(name): zone for name, zone in self.zones}
+        return changed.get(position.key, position.zone)
+
+
+@dataclass(frozen=True)
+class HouseRecord:
+    """The house. `setup` is its usual set-up."""
+
+    name: str
+    slug: str
+    setup: SetupRecord
+    time_zone: str = "UTC"
+    units: str = "imperial"
+    day_turns_at: time = time(5)
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class PlaceName:
+    """A place by its position's name and its label."""
+
+    position: str
+    label: str
+
+    @property
+    def key(self) -> PlaceKey:
+        return name_key(self.position), label_key(self.label)
+
+
+@dataclass(frozen=True)
+class SlotRecord:
+    """A place for one unit: the lens, or a bearing, or only the order. The texts are x, y, z as typed.
+
+    `unit` is short for an open placement of that unit.
+    """
+
+    label: str
+    x_m: float | None = None
+    y_m: float | None = None
+    z_m: float | None = None
+    x_text: str = ""
+    y_text: str = ""
+    z_text: str = ""
+    bearing_deg: float | None = None
+    order: int | None = None
+    unit: str | None = None
+    operated_from: PlaceName | None = None
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+    @property
+    def key(self) -> str:
+        return label_key(self.label)
+
+    @property
+    def lens(self) -> tuple[float, float, float] | None:
+        """x, y, z [m]; None where they are not known."""
+        if self.x_m is None or self.y_m is None or self.z_m is None:
+            return None
+        return self.x_m, self.y_m, self.z_m
+
+    def bearing(self, target: tuple[float, float, float]) -> float | None:
+        """As given, else from x and y about the target [degrees clockwise from the stage end]; None: neither."""
+        if self.bearing_deg is not None or self.x_m is None or self.y_m is None:
+            return self.bearing_deg
+        return bearing_about(self.x_m, self.y_m, target[0], target[1])
+
+
+@dataclass(frozen=True)
+class PositionRecord:
+    """A named location with its slots, in the order of the file. `level` None: not said, counts as 0."""
+
+    name: str
+    kind: str = ""
+    zone: str = "front"
+    level: float | None = None
+    slots: tuple[SlotRecord, ...] = ()
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+    @property
+    def key(self) -> str:
+        return name_key(self.name)
+
+
+@dataclass(frozen=True)
+class UnitRecord:
+    """A follow spot. Empty texts and None: not recorded."""
+
+    tag: str
+    source: str = ""
+    watts: float | None = None
+    frames: int | None = None
+    frame_1_end: str = ""
+    magazine: str = ""
+    narrow_deg: float | None = None
+    wide_deg: float | None = None
+    narrow_cd: float | None = None
+    wide_cd: float | None = None
+    cct_k: float | None = None
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+    @property
+    def key(self) -> str:
+        return name_key(self.tag)
+
+
+@dataclass(frozen=True)
+class PlacementRecord:
+    """The unit stands at the place from `starts_at` until before `ends_at` (None: no end)."""
+
+    unit: str
+    place: PlaceName
+    starts_at: datetime
+    ends_at: datetime | None = None
+    given: Given = field(default=NOTHING, compare=False, repr=False)
+
+    @property
+    def key(self) -> tuple[str, PlaceKey, datetime]:
+        return name_key(self.unit), self.place.key, self.starts_at
+
+
+@dataclass(frozen=True)
+class HouseFile:
+    """A whole file. `not_kept` are sections with entries that can be read but not stored yet.
+
+    `warnings` name what is odd but may be meant.
+    """
+
+    house: HouseRecord
+    positions: tuple[PositionRecord, ...] = ()
+    setups: tuple[SetupRecord, ...] = ()
+    units: tuple[UnitRecord, ...] = ()
+    placements: tuple[PlacementRecord, ...] = ()
+    not_kept: tuple[str, ...] = ()
+    warnings: tuple[Problem, ...] = field(default=(), compare=False)

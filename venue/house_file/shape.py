@@ -1,0 +1,147 @@
+"""The document held against `house.schema.json`, each refusal as a problem with its path."""
+
+import json
+from collections.abc import Callable, Iterator
+from functools import lru_cache
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING, Any
+
+from venue.house_file.paths import Path
+from venue.house_file.problems import Problem
+from venue.house_file.times import NotATime, is_zone, read_instant, read_wall_time
+
+if TYPE_CHECKING:
+    from jsonschema.exceptions import ValidationError
+    from jsonschema.protocols import Validator
+
+MOST_PLACES = 2_000
+"""In one house: far more than any has, and few enough to be checked while somebody waits."""
+
+
+@lru_cache(maxsize=1)
+def house_schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of the whole format."""
+    text = FilePath(__file__).with_name("house.schema.json").read_text(encoding="utf-8")
+    schema: dict[str, Any] = json.loads(text)
+    return schema
+
+
+def resolved(schema: Any) -> dict[str, Any]:
+    """The schema with a reference into `$defs` followed; keys beside the reference win."""
+    found: dict[str, Any] = dict(schema)
+    while "$ref" in found:
+        name = found.pop("$ref").removeprefix("#/$defs/")
+        found = {**house_schema()["$defs"][name], **found}
+    return found
+
+
+def shape_problems(document: Any) -> list[Problem]:
+    """Every place where the document does not have the format's shape, in the order of the schema's keys."""
+    places = _count_places(document)
+    if places > MOST_PLACES:
+        return [Problem(("positions",), "too-many-places", {"found": places, "most": MOST_PLACES})]
+    return [problem for error in _validator().iter_errors(document) for problem in _problems(error)]
+
+
+def is_too_large(problems: list[Problem]) -> bool:
+    """Whether the document was too large to be looked through, so that nothing is known of the rest."""
+    return any(problem.code == "too-many-places" for problem in problems)
+
+
+def _count_places(document: Any) -> int:
+    positions = document.get("positions") if isinstance(document, dict) else None
+    if not isinstance(positions, list):
+        return 0
+    slots = (position.get("slots") for position in positions if isinstance(position, dict))
+    return sum(len(each) for each in slots if isinstance(each, list))
+
+
+@lru_cache(maxsize=1)
+def _validator() -> "Validator":
+    from jsonschema import Draft202012Validator, FormatChecker, validators
+
+    formats = FormatChecker(formats=())
+    formats.checks("date-time", raises=NotATime)(_for_text(read_instant))
+    formats.checks("wall-time", raises=NotATime)(_for_text(read_wall_time))
+    formats.checks("time-zone")(lambda value: not isinstance(value, str) or is_zone(value))
+    items = Draft202012Validator.VALIDATORS["items"]
+    extend: Any = validators.extend
+    bounded = extend(Draft202012Validator, {"items": _while_not_too_many(items)})
+    made: Validator = bounded(house_schema(), format_checker=formats)
+    return made
+
+
+def _for_text(read: Callable[[str], Any]) -> Callable[[object], bool]:
+    def is_readable(value: object) -> bool:
+        if isinstance(value, str):
+            read(value)
+        return True
+
+    return is_readable
+
+
+def _while_not_too_many(items: Any) -> Any:
+    """The entries of a list that is too long are not looked at one by one: a hostile file holds millions."""
+
+    def bounded(validator: Any, wanted: Any, instance: Any, schema: Any) -> Any:
+        if isinstance(instance, list) and len(instance) <= schema["maxItems"]:
+            yield from items(validator, wanted, instance, schema) or ()
+
+    return bounded
+
+
+def _problems(error: "ValidationError") -> Iterator[Problem]:
+    path: Path = tuple(error.absolute_path)
+    schema: dict[str, Any] = resolved(error.schema)
+    listed = _LISTED.get(str(error.validator))
+    if listed:
+        yield from listed(path, error.instance, schema)
+        return
+    facts = {"value": error.instance, "wanted": schema}
+    if isinstance(error.cause, NotATime):
+        yield Problem(path, error.cause.code, facts)
+    else:
+        yield Problem(path, _CODES.get(str(error.validator), "wrong-value"), facts)
+
+
+def _unknown_keys(path: Path, instance: dict[str, Any], schema: dict[str, Any]) -> Iterator[Problem]:
+    facts = {"known": tuple(schema["properties"])}
+    yield from (Problem((*path, key), "unknown-key", facts) for key in instance if key not in schema["properties"])
+
+
+def _missing_keys(path: Path, instance: dict[str, Any], schema: dict[str, Any]) -> Iterator[Problem]:
+    for key in schema["required"]:
+        if key not in instance:
+            wanted = resolved(schema["properties"][key])
+            yield Problem((*path, key), "missing", {"key": key, "wanted": wanted})
+
+
+def _missing_coordinates(path: Path, instance: dict[str, Any], schema: dict[str, Any]) -> Iterator[Problem]:
+    for key in schema["dependentRequired"]:
+        if key not in instance:
+            yield Problem((*path, key), "x-y-z-together", {"key": key})
+
+
+_LISTED: dict[str, Callable[[Path, Any, dict[str, Any]], Iterator[Problem]]] = {
+    "additionalProperties": _unknown_keys,
+    "required": _missing_keys,
+    "dependentRequired": _missing_coordinates,
+}
+"""Keywords that the library reports for the object as a whole; we name each key."""
+
+_CODES = {
+    "type": "wrong-type",
+    "enum": "not-a-choice",
+    "const": "not-a-choice",
+    "minimum": "out-of-range",
+    "maximum": "out-of-range",
+    "exclusiveMinimum": "out-of-range",
+    "exclusiveMaximum": "out-of-range",
+    "minLength": "wrong-text",
+    "pattern": "wrong-text",
+    "maxLength": "too-long",
+    "not": "control-character",
+    "minItems": "wrong-count",
+    "maxItems": "wrong-count",
+    "maxProperties": "wrong-count",
+}
