@@ -76,7 +76,7 @@ def installer() -> list[str]:
     """The command that installs into .venv: uv where it is found, else pip."""
     python = str(VENV_PYTHON)
     if uv := shutil.which("uv"):
-        return [uv, "pip", "install", "--python", python]
+        return [uv, "pip", "install", "--compile-bytecode", "--python", python]
     if subprocess.run([python, "-c", "import pip"], stderr=subprocess.DEVNULL).returncode:
         subprocess.run([python, "-m", "ensurepip"])  # .venv was made by a uv that is gone
     return [python, "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--quiet"]
