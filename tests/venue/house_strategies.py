@@ -138,4 +138,3 @@ def _placements(draw: st.DrawFn, units: list[Document], positions: list[Document
             found.append(stay if own[-1] == (position, label) else stay | {"until": until.isoformat()})
             starts_at = until
     return draw(st.permutations(found))
-
