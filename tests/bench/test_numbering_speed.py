@@ -94,5 +94,5 @@ def test_start_up_of_the_command() -> None:
         lambda: subprocess.run([sys.executable, "-c", "import django; django.setup"], check=True), rounds=5
     )
     print(
-        f"\nnumbering as a command: {spent:.0f} ms, {spent / bare:.1f} times a bare Python with Django imported ({bare:.0f} ms)"
+        f"\nnumbering as a command: {spent:.0f} ms, {spent / bare:.1f} times a bare Python with Django ({bare:.0f} ms)"
     )
