@@ -17,7 +17,7 @@ from django.utils.translation import gettext as _
 
 from venue.core.codes import typed_code
 from venue.errors import LinkRefused
-from venue.models import House, HouseMembership, Link, Place, Position, PrintedCode, Setup, Unit
+from venue.models import House, HouseMembership, Link, Place, Placement, Position, PrintedCode, Setup, Unit
 from venue.models.memberships import Role
 from venue.secrets import hash_of
 
@@ -51,6 +51,20 @@ def require_write(may_write: bool) -> None:
         raise PermissionDenied(_("You may look at this but not change it. Ask the house head."))
 
 
+def setup_named(house: House, ref: str) -> Setup:
+    """The house's set-up of this reference; the usual one where none is given. Raises Http404."""
+    if not ref:
+        return house.setups.select_related("house").filter(is_default=True).first() or _no_setup(house)
+    try:
+        return setup_in(house, UUID(ref))
+    except ValueError as error:
+        raise Http404 from error
+
+
+def _no_setup(house: House) -> Setup:
+    return get_object_or_404(house.setups.order_by("pk")[:1])
+
+
 def setup_in(house: House, ref: UUID) -> Setup:
     """The house's set-up. Raises Http404."""
     return get_object_or_404(house.setups, ref=ref)
@@ -59,6 +73,28 @@ def setup_in(house: House, ref: UUID) -> Setup:
 def position_in(house: House, ref: UUID) -> Position:
     """The house's position, ended or not. Raises Http404."""
     return get_object_or_404(house.positions, ref=ref)
+
+
+def own_position_in(house: House, ref: UUID) -> Position:
+    """The house's own position, for a change: not ended, not brought by a tour. Raises Http404."""
+    return get_object_or_404(house.positions.standing().of_house(), ref=ref)
+
+
+def own_place_in(house: House, ref: UUID) -> Place:
+    """The house's own place, for a change: not ended, not brought by a tour. Raises Http404."""
+    places = Place.objects.standing().of_house().select_related("position__house")
+    return get_object_or_404(places, position__house=house, ref=ref)
+
+
+def own_unit_in(house: House, ref: UUID) -> Unit:
+    """The house's unit, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.units.standing(), ref=ref)
+
+
+def placement_in(house: House, ref: UUID) -> Placement:
+    """The placement of one of the house's units, over or not. Raises Http404."""
+    placements = Placement.objects.select_related("unit__house", "place__position")
+    return get_object_or_404(placements, unit__house=house, ref=ref)
 
 
 def place_in(house: House, ref: UUID) -> Place:

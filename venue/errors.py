@@ -148,3 +148,12 @@ class WrongHouse(DomainError):
 
     def __init__(self, one: Model, other: Model) -> None:
         self.one, self.other = one, other
+
+
+class NothingToTurn(DomainError):
+    """The walk of the position does not say that its row runs the other way."""
+
+    sentence = _("%(position)s is not the other way round by its last walk. Nothing was turned.")
+
+    def __init__(self, position: Model) -> None:
+        self.position = position

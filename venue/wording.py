@@ -18,6 +18,8 @@ EVENT_SENTENCES: dict[str, str | Promise] = {
     "position.added": _("added the position %(name)s"),
     "position.changed": _("changed the position %(subject)s"),
     "position.ended": _("ended the position %(name)s: %(reason)s"),
+    "position.turned": _("turned the row of %(position)s round"),
+    "walk.confirmed": _("wrote down that %(walked_by)s walked %(position)s and found %(label)s at the end"),
     "place.added": _("added %(place)s"),
     "place.changed": _("changed %(subject)s"),
     "place.ended": _("ended %(place)s: %(reason)s"),

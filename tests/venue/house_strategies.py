@@ -1,6 +1,6 @@
 """House files of every kind, all of them right, for properties."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from hypothesis import strategies as st
@@ -9,6 +9,7 @@ from venue.house_file.checking.names import LABEL, POSITION, TAG, Naming
 
 LAYOUTS = ("proscenium", "thrust", "round", "bowl")
 ZONES = ("front", "side", "rear", "overhead", "bowl")
+THROW_ENDS = ("lip", "curtain", "plaster", "center", "mark")
 START = datetime(2026, 1, 1, tzinfo=UTC)
 
 Document = dict[str, Any]
@@ -52,6 +53,28 @@ _LAYOUT = {
     "house_left_landmark": texts(60),
     "house_right_landmark": texts(60),
     "stage_end_landmark": texts(60),
+    "opening_text": texts(40),
+    "depth_text": texts(40),
+    "apron_text": texts(40),
+    "target_x_text": texts(40),
+    "target_y_text": texts(40),
+    "target_z_text": texts(40),
+}
+_FACTS = {
+    "access": texts(300),
+    "access_min": st.integers(0, 1440),
+    "passage_m": numbers(0, 50),
+    "passage_text": texts(40),
+    "load_limit_kg": numbers(0, 100_000),
+    "power": texts(300),
+    "power_switched_at": texts(300),
+    "intercom": texts(300),
+    "glass": st.sampled_from(("open", "sliding", "fixed")),
+    "fall_protection": st.sampled_from(("none", "restraint", "harness")),
+    "rescue_plan": texts(300),
+    "show_exit": st.sampled_from(("yes", "no")),
+    "show_exit_words": texts(300),
+    "who_may_operate": st.sampled_from(("house", "local", "touring")),
 }
 _UNIT = {
     "source": texts(40),
@@ -88,7 +111,10 @@ def house_documents(draw: st.DrawFn) -> Document:
 @st.composite
 def _positions(draw: st.DrawFn, name: str, orders: Any) -> Document:
     labels = draw(names(LABEL, 40, most=4))
-    facts = draw(optional(kind=texts(40), zone=st.sampled_from(ZONES), level=numbers(-100, 100)))
+    facts = draw(optional(kind=texts(40), zone=st.sampled_from(ZONES), level=numbers(-100, 100), **_FACTS))
+    if draw(st.booleans()):
+        facts |= {"checked_on": draw(st.dates(date(1900, 1, 1), date(2200, 12, 31))).isoformat()}
+        facts |= {"checked_by": draw(texts(100))}
     slots = [{"label": label, "order": next(orders), **draw(_lenses())} for label in labels]
     return {"name": name, **facts, "slots": slots}
 
@@ -97,6 +123,11 @@ def _positions(draw: st.DrawFn, name: str, orders: Any) -> Document:
 def _lenses(draw: st.DrawFn) -> Document:
     lens = {"x_m": COORDINATES, "y_m": COORDINATES, "z_m": HEIGHTS}
     where = draw(st.fixed_dictionaries(lens)) if draw(st.booleans()) else {}
+    if draw(st.booleans()):
+        where |= {"throw_m": draw(numbers(1.5, 305)), "throw_end": draw(st.sampled_from(THROW_ENDS))}
+        where |= draw(
+            optional(throw_text=texts(40), throw_mark=texts(60), throw_end_y_m=COORDINATES, throw_end_text=texts(40))
+        )
     return {**where, **draw(optional(bearing_deg=BEARINGS, x_text=texts(40), y_text=texts(40), z_text=texts(40)))}
 
 

@@ -98,7 +98,8 @@ def test_an_unknown_key_is_named_with_those_that_are_known():
     document = with_slot(colour="red")
     assert found(document) == {"$.positions[0].slots[0].colour": "unknown-key"}
     assert sentence(document, "$.positions[0].slots[0].colour") == (
-        "unknown key; known here: label, x_m, y_m, z_m, x_text, y_text, z_text, bearing_deg, order, unit, operated_from"
+        "unknown key; known here: label, x_m, y_m, z_m, x_text, y_text, z_text, throw_m, throw_text, throw_end, "
+        "throw_mark, throw_end_y_m, throw_end_text, bearing_deg, order, unit, operated_from"
     )
 
 

@@ -19,6 +19,7 @@ NOT_EDITED = {
     "Event": "never changed at all",
     "Link": "its end and use are set by conditional updates",
     "PrintedCode": "never changed",
+    "IssuedSheet": "never changed at all",
     "EngagementPosition": "made once with its position",
     "EngagementPlace": "made once with its place",
 }

@@ -1,11 +1,13 @@
 """Opening a house, its set-ups, and who may see or run it."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from venue.actions.editing import change
 from venue.errors import AlreadyExists, NotFound, WrongHouse
 from venue.history import Actor, record
 from venue.models import House, HouseMembership, Position, Setup, SetupZone, User
@@ -42,6 +44,28 @@ def add_setup(*, actor: Actor, house: House, name: str, **facts: Any) -> Setup:
     setup = store(Setup(house=house, name=name, **facts))
     record(actor, "setup.added", setup, house=house, name=name)
     return setup
+
+
+@transaction.atomic
+def change_setup(
+    *, actor: Actor, setup: Setup, seen: int, values: Mapping[str, Any], zones: Mapping[Position, str]
+) -> None:
+    """Change a set-up as shown in version `seen`, and the zones of positions in it.
+
+    A set-up that becomes the usual one takes that from another. Raises as `change` and `set_zone`.
+    """
+    if values.get("is_default"):
+        _step_down(actor, setup)
+    change(actor=actor, row=setup, house=setup.house, seen=seen, values=values)
+    if zones and setup.version == seen:
+        setup.save_version((), seen)
+    for position, zone in zones.items():
+        set_zone(actor=actor, setup=setup, position=position, zone=zone)
+
+
+def _step_down(actor: Actor, setup: Setup) -> None:
+    for usual in setup.house.setups.filter(is_default=True).exclude(pk=setup.pk):
+        change(actor=actor, row=usual, house=setup.house, seen=usual.version, values={"is_default": False})
 
 
 @transaction.atomic

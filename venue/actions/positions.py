@@ -1,17 +1,22 @@
 """Positions and places: added, ended."""
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
 from django.db import transaction
 from django.db.models import Max
+from django.utils.translation import gettext as _
 
 from venue.actions.locking import lock
-from venue.errors import InUse
+from venue.core.labels import label_key, plain_text
+from venue.errors import InUse, Invalid
 from venue.history import Actor, record
 from venue.models import House, Place, Placement, Position
 from venue.models.units import PlacementQuerySet
 from venue.storing import end, store
+
+MOST_IN_A_ROW = 100
 
 
 @transaction.atomic
@@ -26,6 +31,36 @@ def add_position(*, actor: Actor, house: House, name: str, **facts: Any) -> Posi
 def _next_order(house: House) -> int:
     last = Position.objects.filter(house=house).aggregate(last=Max("row_order"))["last"]
     return 0 if last is None else last + 1
+
+
+@transaction.atomic
+def add_row(
+    *, actor: Actor, house: House, name: str, zone: str, labels_from_house_left: Sequence[str], **facts: Any
+) -> Position:
+    """A position with its places, known by their order alone; in a bowl clockwise from the stage end.
+
+    Raises AlreadyExists, Invalid without labels, with too many or with one twice.
+    """
+    labels = [plain_text(label) for label in labels_from_house_left]
+    _require_a_row(labels)
+    position = add_position(actor=actor, house=house, name=name, zone=zone, **facts)
+    for order, label in enumerate(labels, start=1):
+        place = store(Place(position=position, label=label, row_order=order))
+        record(actor, "place.added", place, house=house, place=str(place))
+    return position
+
+
+def _require_a_row(labels: Sequence[str]) -> None:
+    if not 1 <= len(labels) <= MOST_IN_A_ROW:
+        message = _("Write the labels of the places, from 1 to %(most)s of them.") % {"most": MOST_IN_A_ROW}
+        raise Invalid({"labels": [message]})
+    keys = [label_key(label) for label in labels]
+    for index, key in enumerate(keys):
+        if not key:
+            raise Invalid({"labels": [_("Write each label with at least one letter or digit.")]})
+        if key in keys[:index]:
+            message = _("The label %(label)s is there twice. Write each label once.") % {"label": labels[index]}
+            raise Invalid({"labels": [message]})
 
 
 @transaction.atomic

@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from venue.actions.locking import lock
-from venue.errors import AlreadyEnded, InUse, NotFound, WrongHouse
+from venue.errors import AlreadyEnded, InUse, Invalid, NotFound, StaleVersion, WrongHouse
 from venue.history import Actor, record
 from venue.models import House, Place, Placement, Unit
 from venue.storing import end, store
@@ -60,13 +60,16 @@ def end_placement(*, actor: Actor, placement: Placement, at: datetime) -> None:
 
 
 @transaction.atomic
-def move_unit(*, actor: Actor, unit: Unit, to: Place, at: datetime) -> Placement:
+def move_unit(*, actor: Actor, unit: Unit, to: Place, at: datetime, shown: Placement | None = None) -> Placement:
     """The unit leaves where it stands at the instant and stands at another place, until its stay was to end.
 
-    Raises NotFound if it stands nowhere then, else as `place_unit`.
+    `shown` is the placement as the user saw it. Raises NotFound if the unit stands nowhere then, Invalid if it
+    stands elsewhere than shown, StaleVersion, else as `place_unit`.
     """
     lock(Unit, [unit])
     before = _where_at(unit, at)
+    if shown is not None:
+        _require_as_shown(before, shown)
     lock(Place, [before.place, to])
     until = before.ends_at
     _end(before, at)
@@ -106,6 +109,13 @@ def _where_at(unit: Unit, at: datetime) -> Placement:
     if placement is None:
         raise NotFound(_("place of"), unit.tag)
     return placement
+
+
+def _require_as_shown(stored: Placement, shown: Placement) -> None:
+    if stored.pk != shown.pk:
+        raise Invalid({"at": [_("Then it is so: %(stored)s. Choose a time of this stay.") % {"stored": stored}]})
+    if stored.version != shown.version:
+        raise StaleVersion(stored=stored, submitted={})
 
 
 def _end(placement: Placement, at: datetime) -> None:

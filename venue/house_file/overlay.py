@@ -66,14 +66,14 @@ def _position(
 
 
 def _slot(stored: SlotRecord | None, file: SlotRecord) -> SlotRecord:
-    """A new x without its text takes the old text with it, and so do y and z."""
+    """A new x without its text takes the old text with it, and so do y, z and the throw."""
     if stored is None:
         return file
     laid = _over(stored, file)
     stale: dict[str, Any] = {
-        f"{axis}_text": ""
-        for axis in "xyz"
-        if f"{axis}_text" not in file.given and getattr(laid, f"{axis}_m") != getattr(stored, f"{axis}_m")
+        f"{name}_text": ""
+        for name in ("x", "y", "z", "throw")
+        if f"{name}_text" not in file.given and getattr(laid, f"{name}_m") != getattr(stored, f"{name}_m")
     }
     return replace(laid, **stale)
 

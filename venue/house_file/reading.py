@@ -22,7 +22,7 @@ from venue.house_file.records import (
 )
 from venue.house_file.shape import is_too_large, shape_problems
 from venue.house_file.sound import SoundPart, default_zone, sound_part
-from venue.house_file.times import read_instant, read_wall_time
+from venue.house_file.times import read_day, read_instant, read_wall_time
 
 NOT_KEPT_YET = ("lamp_kinds", "lamps", "meters", "readings", "faults", "log")
 
@@ -72,7 +72,7 @@ def _kept(name: str, value: Any) -> Any:
     return int(value) if name in _WHOLE_NUMBERS else float(value) + 0.0
 
 
-_WHOLE_NUMBERS = {"frames", "order"}
+_WHOLE_NUMBERS = {"frames", "order", "access_min"}
 
 
 def _house(entry: dict[str, Any]) -> HouseRecord:
@@ -103,8 +103,10 @@ def _setup(entry: dict[str, Any], **made: Any) -> SetupRecord:
 
 
 def _position(entry: dict[str, Any], layout: str) -> PositionRecord:
-    zone = entry.get("zone", default_zone(layout))
-    return _record(PositionRecord, entry, zone=zone, slots=_all(_slot, entry, "slots"))
+    made: dict[str, Any] = {"zone": entry.get("zone", default_zone(layout)), "slots": _all(_slot, entry, "slots")}
+    if "checked_on" in entry:
+        made["checked_on"] = read_day(entry["checked_on"])
+    return _record(PositionRecord, entry, **made)
 
 
 def _slot(entry: dict[str, Any]) -> SlotRecord:

@@ -4,7 +4,7 @@
 """
 
 from dataclasses import dataclass, field
-from datetime import datetime, time
+from datetime import date, datetime, time
 
 from venue.core.bearings import bearing_about
 from venue.core.labels import label_key
@@ -32,6 +32,12 @@ class SetupRecord:
     house_left_landmark: str = ""
     house_right_landmark: str = ""
     stage_end_landmark: str = ""
+    opening_text: str = ""
+    depth_text: str = ""
+    apron_text: str = ""
+    target_x_text: str = ""
+    target_y_text: str = ""
+    target_z_text: str = ""
     zones: tuple[tuple[str, str], ...] = ()
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
@@ -68,9 +74,10 @@ class PlaceName:
 
 @dataclass(frozen=True)
 class SlotRecord:
-    """A place for one unit: the lens, or a bearing, or only the order. The texts are x, y, z as typed.
+    """A place for one unit: the lens, or a bearing, or only the order. The texts are lengths as typed.
 
-    `unit` is short for an open placement of that unit.
+    A throw has its end point, which lies `throw_end_y_m` upstage of the plaster line. `unit` is short for an
+    open placement of that unit.
     """
 
     label: str
@@ -80,6 +87,12 @@ class SlotRecord:
     x_text: str = ""
     y_text: str = ""
     z_text: str = ""
+    throw_m: float | None = None
+    throw_text: str = ""
+    throw_end: str = ""
+    throw_mark: str = ""
+    throw_end_y_m: float | None = None
+    throw_end_text: str = ""
     bearing_deg: float | None = None
     order: int | None = None
     unit: str | None = None
@@ -106,12 +119,31 @@ class SlotRecord:
 
 @dataclass(frozen=True)
 class PositionRecord:
-    """A named location with its slots, in the order of the file. `level` None: not said, counts as 0."""
+    """A named location with its slots, in the order of the file. `level` None: not said, counts as 0.
+
+    Empty texts and None among the facts of getting there and working there: not recorded.
+    """
 
     name: str
     kind: str = ""
     zone: str = "front"
     level: float | None = None
+    access: str = ""
+    access_min: int | None = None
+    passage_m: float | None = None
+    passage_text: str = ""
+    load_limit_kg: float | None = None
+    power: str = ""
+    power_switched_at: str = ""
+    intercom: str = ""
+    glass: str = ""
+    fall_protection: str = ""
+    rescue_plan: str = ""
+    show_exit: str = ""
+    show_exit_words: str = ""
+    who_may_operate: str = ""
+    checked_on: date | None = None
+    checked_by: str = ""
     slots: tuple[SlotRecord, ...] = ()
     given: Given = field(default=NOTHING, compare=False, repr=False)
 

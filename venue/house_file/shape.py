@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from venue.house_file.paths import Path
 from venue.house_file.problems import Problem
-from venue.house_file.times import NotATime, is_zone, read_instant, read_wall_time
+from venue.house_file.times import NotATime, is_zone, read_day, read_instant, read_wall_time
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError
@@ -63,6 +63,7 @@ def _validator() -> "Validator":
     formats = FormatChecker(formats=())
     formats.checks("date-time", raises=NotATime)(_for_text(read_instant))
     formats.checks("wall-time", raises=NotATime)(_for_text(read_wall_time))
+    formats.checks("calendar-day", raises=NotATime)(_for_text(read_day))
     formats.checks("time-zone")(lambda value: not isinstance(value, str) or is_zone(value))
     items = Draft202012Validator.VALIDATORS["items"]
     extend: Any = validators.extend
@@ -116,16 +117,20 @@ def _missing_keys(path: Path, instance: dict[str, Any], schema: dict[str, Any]) 
             yield Problem((*path, key), "missing", {"key": key, "wanted": wanted})
 
 
-def _missing_coordinates(path: Path, instance: dict[str, Any], schema: dict[str, Any]) -> Iterator[Problem]:
-    for key in schema["dependentRequired"]:
+def _missing_partners(path: Path, instance: dict[str, Any], schema: dict[str, Any]) -> Iterator[Problem]:
+    needed = {
+        key: partner for partner, keys in schema["dependentRequired"].items() if partner in instance for key in keys
+    }
+    for key, partner in needed.items():
         if key not in instance:
-            yield Problem((*path, key), "x-y-z-together", {"key": key})
+            code = "x-y-z-together" if key in {"x_m", "y_m", "z_m"} else "goes-with"
+            yield Problem((*path, key), code, {"key": key, "partner": partner})
 
 
 _LISTED: dict[str, Callable[[Path, Any, dict[str, Any]], Iterator[Problem]]] = {
     "additionalProperties": _unknown_keys,
     "required": _missing_keys,
-    "dependentRequired": _missing_coordinates,
+    "dependentRequired": _missing_partners,
 }
 """Keywords that the library reports for the object as a whole; we name each key."""
 

@@ -1,6 +1,6 @@
 """Instants, wall times and zones as a house file writes them."""
 
-from datetime import UTC, datetime, time
+from datetime import UTC, date, datetime, time
 from functools import lru_cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -41,6 +41,17 @@ def read_wall_time(text: str) -> time:
         raise NotATime("not-a-wall-time") from error
     if written.tzinfo is not None:
         raise NotATime("not-a-wall-time")
+    return written
+
+
+def read_day(text: str) -> date:
+    """The day, written year, month, day: 2026-02-28. Raises NotATime."""
+    try:
+        written = date.fromisoformat(text)
+    except ValueError as error:
+        raise NotATime("not-a-day") from error
+    if written.isoformat() != text or not FIRST_YEAR <= written.year <= LAST_YEAR:
+        raise NotATime("not-a-day")
     return written
 
 

@@ -27,6 +27,7 @@ _SENTENCES: dict[str, Promise] = {
     "unknown-key": gettext_lazy("unknown key; known here: %(known)s"),
     "missing": gettext_lazy("is missing; write %(wanted)s"),
     "x-y-z-together": gettext_lazy("is missing; x_m, y_m and z_m go together: write all three or none"),
+    "goes-with": gettext_lazy("is missing; %(partner)s says nothing without it: write both or neither"),
     "wrong-count": gettext_lazy("has %(found)s entries; write %(wanted)s"),
     "control-character": gettext_lazy("%(value)s holds a control character; take it out"),
     "not-a-time": gettext_lazy("%(value)s is not a time; write one such as 2025-09-01T00:00:00-05:00"),
@@ -35,6 +36,7 @@ _SENTENCES: dict[str, Promise] = {
     ),
     "time-out-of-range": gettext_lazy("%(value)s is out of range; write a year from 1900 to 2200"),
     "not-a-wall-time": gettext_lazy("%(value)s is not a time of day; write one such as 05:00"),
+    "not-a-day": gettext_lazy("%(value)s is not a day; write one such as 2026-02-28"),
     "nothing-to-tell-by": gettext_lazy("%(value)s has no letter or digit to tell it by; write at least one"),
     "too-long-written-out": gettext_lazy("%(value)s is too long in plain characters; write a shorter one"),
     "duplicate-position": gettext_lazy("%(value)s is there already at %(first)s; give each position once"),
@@ -116,6 +118,7 @@ def described(schema: Mapping[str, Any]) -> str:
 _FORMATS: dict[str, Promise] = {
     "date-time": gettext_lazy("a time such as 2025-09-01T00:00:00-05:00"),
     "wall-time": gettext_lazy("a time of day such as 05:00"),
+    "calendar-day": gettext_lazy("a day such as 2026-02-28"),
     "time-zone": gettext_lazy("a time zone such as America/Chicago"),
 }
 

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterable
 from dataclasses import fields
-from datetime import time
+from datetime import date, time
 from typing import Any
 
 from venue.house_file.checking.names import USUAL_SETUP
@@ -79,7 +79,8 @@ def _layout(setup: SetupRecord) -> dict[str, Any]:
 
 
 def _position(position: PositionRecord) -> dict[str, Any]:
-    said = _said((name, getattr(position, name)) for name in ("name", "kind", "zone", "level"))
+    names = [each.name for each in fields(position) if each.name not in ("slots", "given")]
+    said = _said((name, getattr(position, name)) for name in names)
     return {**said, "slots": [_slot(slot) for slot in position.slots]}
 
 
@@ -116,4 +117,4 @@ def _json(name: str, value: Any) -> Any:
         return int(value) if whole else value + 0.0
     if name == "target":
         return [each + 0.0 for each in value]
-    return value.isoformat() if isinstance(value, time) else value
+    return value.isoformat() if isinstance(value, date | time) else value

@@ -9,6 +9,7 @@ from venue.models.positions import Position, SetupZone
 from venue.models.record import Event, Link, PrintedCode
 from venue.models.setups import Setup
 from venue.models.units import Placement, Unit
+from venue.models.walks import OrderWalk
 
 __all__ = [
     "Ending",
@@ -18,6 +19,7 @@ __all__ = [
     "HouseMembership",
     "Keyed",
     "Link",
+    "OrderWalk",
     "Place",
     "Placement",
     "Position",

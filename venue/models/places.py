@@ -10,9 +10,24 @@ from django.utils.translation import gettext_lazy as _
 
 from venue.core.labels import label_key, stored_sort_key
 from venue.fields import KeyField
-from venue.models.base import Ending, Keyed, Ref, Versioned, ends_with_reason, in_ranges, not_empty, number
+from venue.models.base import Ending, Keyed, Ref, Versioned, ends_with_reason, in_ranges, not_empty, number, one_of
 from venue.models.positions import ORDER, ORDER_VALIDATORS, OwnQuerySet, Position, unique_among_standing
 from venue.models.setups import BEARING, COORDINATE
+
+HEIGHT = (-3.048, 91.44)
+"""Of a lens above the stage deck [m]: -10 to 300 feet (common practice, no source)."""
+THROW = (1.5, 305.0)
+"""Of a follow spot [m]: what lies outside was mistyped (common practice, no source)."""
+
+
+class ThrowEnd(models.TextChoices):
+    """To which point a throw is told; a throw without it says nothing."""
+
+    LIP = "lip", _("the lip of the stage")
+    CURTAIN = "curtain", _("the curtain line")
+    PLASTER = "plaster", _("the plaster line")
+    CENTER = "center", _("center stage")
+    MARK = "mark", _("a mark of our own")
 
 
 def _typed(verbose_name: Any) -> models.CharField:
@@ -24,7 +39,8 @@ class Place(Ref, Versioned, Keyed, Ending):
 
     It carries the lens in meters (x_m, y_m, z_m, in the frame of `Setup`), or a bearing, or only its order:
     1 is nearest house left in its position, in a bowl clockwise from the stage end. The `_text` columns keep
-    what was typed (142' 6"). `operated_from` is where the operator of a remote-run unit is.
+    what was typed (142' 6"). The throw goes from the lens to `throw_end` on the center line, which lies
+    `throw_end_y_m` upstage of the plaster line. `operated_from` is where the operator of a remote-run unit is.
     """
 
     position = models.ForeignKey(Position, on_delete=models.PROTECT, related_name="places")
@@ -35,6 +51,12 @@ class Place(Ref, Versioned, Keyed, Ending):
     y_m = number(_("y"), *COORDINATE)
     z_m = number(_("z"), *COORDINATE)
     x_text, y_text, z_text = _typed(_("x as typed")), _typed(_("y as typed")), _typed(_("z as typed"))
+    throw_m = number(_("throw"), *THROW)
+    throw_text = _typed(_("throw as typed"))
+    throw_end = models.CharField(_("throw to"), max_length=8, choices=ThrowEnd, blank=True)
+    throw_mark = models.CharField(_("the mark, in words"), max_length=60, blank=True)
+    throw_end_y_m = number(_("that point, upstage of the plaster line"), *COORDINATE)
+    throw_end_text = _typed(_("that point as typed"))
     bearing_deg = number(_("bearing"), *BEARING)
     row_order = models.PositiveIntegerField(_("order"), null=True, blank=True, validators=ORDER_VALIDATORS)
     operated_from = models.ForeignKey("self", on_delete=models.PROTECT, null=True, blank=True, related_name="operates")
@@ -55,8 +77,16 @@ class Place(Ref, Versioned, Keyed, Ending):
                 | Q(x_m__isnull=False, y_m__isnull=False, z_m__isnull=False),
                 violation_error_message=_("Write x, y and z, or none of them."),
             ),
+            one_of("place_throw_end_known", "throw_end", ThrowEnd, or_blank=True),
+            models.CheckConstraint(
+                name="place_throw_with_its_end",
+                condition=Q(throw_m__isnull=True, throw_end="") | (Q(throw_m__isnull=False) & ~Q(throw_end="")),
+                violation_error_message=_("Say to which point the throw goes: a throw without it says nothing."),
+            ),
             in_ranges(
                 "place_numbers_in_range",
+                throw_m=THROW,
+                throw_end_y_m=COORDINATE,
                 x_m=COORDINATE,
                 y_m=COORDINATE,
                 z_m=COORDINATE,

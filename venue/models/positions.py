@@ -30,6 +30,9 @@ from venue.models.setups import Setup
 LEVEL = (-100.0, 100.0)
 ORDER = (0, 100_000)
 ORDER_VALIDATORS = (MaxValueValidator(ORDER[1]),)
+PASSAGE = (0.0, 50.0)
+LOAD = (0.0, 100_000.0)
+MINUTES = (0, 24 * 60)
 
 
 class Zone(models.TextChoices):
@@ -38,6 +41,29 @@ class Zone(models.TextChoices):
     REAR = "rear", _("rear")
     OVERHEAD = "overhead", _("overhead")
     BOWL = "bowl", _("bowl")
+
+
+class FallProtection(models.TextChoices):
+    NONE = "none", _("none needed")
+    RESTRAINT = "restraint", _("restraint: the edge can't be reached")
+    HARNESS = "harness", _("full-body harness")
+
+
+class Glass(models.TextChoices):
+    OPEN = "open", _("open, no glass")
+    SLIDING = "sliding", _("sliding pane")
+    FIXED = "fixed", _("fixed glass")
+
+
+class ShowExit(models.TextChoices):
+    YES = "yes", _("yes")
+    NO = "no", _("no")
+
+
+class WhoMayOperate(models.TextChoices):
+    HOUSE = "house", _("house staff only")
+    LOCAL = "local", _("local crew")
+    TOURING = "touring", _("touring crew allowed")
 
 
 class OwnQuerySet(EndingQuerySet):
@@ -72,11 +98,16 @@ def unique_among_standing(fields: list[str], name: str, message: Any) -> list[mo
     ]
 
 
+def _words(verbose_name: Any) -> models.CharField:
+    return models.CharField(verbose_name, max_length=300, blank=True)
+
+
 class Position(Ref, Versioned, Keyed, Ending):
     """A named location in the house: booth, rail, truss 2.
 
     `only_for` is the reference of the one engagement that brings the position, opaque here: two tours may
-    each bring a "Truss 1". `row_order` is the house's order of its positions.
+    each bring a "Truss 1". `row_order` is the house's order of its positions. What is blank or None among the
+    facts of getting there and working there is not recorded: it is never taken for "no".
     """
 
     house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="positions")
@@ -86,6 +117,24 @@ class Position(Ref, Versioned, Keyed, Ending):
     zone = models.CharField(_("zone"), max_length=10, choices=Zone, default=Zone.FRONT)
     level = number(_("level"), *LEVEL)
     row_order = models.PositiveIntegerField(_("order in the house"), default=0, validators=ORDER_VALIDATORS)
+    access = _words(_("how to get there"))
+    access_min = models.PositiveSmallIntegerField(
+        _("minutes to get there"), null=True, blank=True, validators=(MaxValueValidator(MINUTES[1]),)
+    )
+    passage_m = number(_("narrowest passage on the way"), *PASSAGE)
+    passage_text = models.CharField(_("passage as typed"), max_length=40, blank=True)
+    load_limit_kg = number(_("load limit"), *LOAD)
+    power = _words(_("power service"))
+    power_switched_at = _words(_("where the power is switched off"))
+    intercom = _words(_("intercom"))
+    glass = models.CharField(_("glass"), max_length=8, choices=Glass, blank=True)
+    fall_protection = models.CharField(_("fall protection needed"), max_length=10, choices=FallProtection, blank=True)
+    rescue_plan = models.TextField(_("rescue plan"), max_length=2000, blank=True)
+    show_exit = models.CharField(_("a way out during the show"), max_length=3, choices=ShowExit, blank=True)
+    show_exit_words = _words(_("the way out, in words"))
+    who_may_operate = models.CharField(_("who may operate here"), max_length=8, choices=WhoMayOperate, blank=True)
+    checked_on = models.DateField(_("checked on"), null=True, blank=True)
+    checked_by = models.CharField(_("checked by"), max_length=100, blank=True)
     only_for = models.UUIDField(null=True, blank=True, editable=False)
 
     objects = OwnQuerySet.as_manager()
@@ -98,7 +147,23 @@ class Position(Ref, Versioned, Keyed, Ending):
             ),
             not_empty("position_name_not_empty", "name_key", _("Write a name.")),
             one_of("position_zone_known", "zone", Zone),
-            in_ranges("position_numbers_in_range", level=LEVEL, row_order=ORDER),
+            one_of("position_fall_protection_known", "fall_protection", FallProtection, or_blank=True),
+            one_of("position_glass_known", "glass", Glass, or_blank=True),
+            one_of("position_show_exit_known", "show_exit", ShowExit, or_blank=True),
+            one_of("position_who_may_operate_known", "who_may_operate", WhoMayOperate, or_blank=True),
+            models.CheckConstraint(
+                name="position_checked_on_and_by",
+                condition=Q(checked_on__isnull=True, checked_by="") | (Q(checked_on__isnull=False) & ~Q(checked_by="")),
+                violation_error_message=_("Write both when the position was checked and by whom, or neither."),
+            ),
+            in_ranges(
+                "position_numbers_in_range",
+                level=LEVEL,
+                row_order=ORDER,
+                access_min=MINUTES,
+                passage_m=PASSAGE,
+                load_limit_kg=LOAD,
+            ),
             ends_with_reason("position_ends_with_reason"),
         )
 

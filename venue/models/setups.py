@@ -1,5 +1,7 @@
 """The ways in which a house is set up: an arena is end stage, center stage and ice in one month."""
 
+from typing import Any
+
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -11,6 +13,10 @@ LENGTH = (0.0, 500.0)
 COORDINATE = (-1000.0, 1000.0)
 BEARING = (0.0, 360.0)
 """Ranges of what a set-up and a place record: meters and degrees."""
+
+
+def _typed(verbose_name: Any) -> models.CharField:
+    return models.CharField(verbose_name, max_length=40, blank=True)
 
 
 class Layout(models.TextChoices):
@@ -29,7 +35,8 @@ class Setup(Ref, Versioned):
     """One way in which the house is set up. Lengths in meters.
 
     Origin on the deck where the center line meets the plaster line; +x to stage left (house right), +y
-    upstage, +z up. `twelve_deg` is the bearing of 12 o'clock, clockwise seen from above from +y.
+    upstage, +z up. The `_text` columns keep what was typed (142' 6"). `twelve_deg` is the bearing of 12
+    o'clock, clockwise seen from above from +y.
     """
 
     house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="setups")
@@ -37,8 +44,11 @@ class Setup(Ref, Versioned):
     is_default = models.BooleanField(_("the usual one"), default=False)
     layout = models.CharField(_("layout"), max_length=12, choices=Layout, default=Layout.PROSCENIUM)
     opening_m = number(_("opening"), *LENGTH)
+    opening_text = _typed(_("opening as typed"))
     depth_m = number(_("depth"), *LENGTH)
+    depth_text = _typed(_("depth as typed"))
     apron_m = number(_("apron"), *LENGTH)
+    apron_text = _typed(_("apron as typed"))
     prompt_side = models.CharField(_("prompt side"), max_length=12, choices=PromptSide, default=PromptSide.STAGE_LEFT)
     target_x_m = number(_("target x"), *COORDINATE, default=0.0)
     target_y_m = number(_("target y"), *COORDINATE, default=0.0)
@@ -48,6 +58,8 @@ class Setup(Ref, Versioned):
         default=1.5,
         help_text=_("A performer's face is about 1.5 m above the deck."),
     )
+    target_x_text, target_y_text = _typed(_("target x as typed")), _typed(_("target y as typed"))
+    target_z_text = _typed(_("target z as typed"))
     twelve_deg = number(_("bearing of 12 o'clock"), *BEARING, default=0.0)
     house_left_landmark = models.CharField(_("what is at house left"), max_length=60, blank=True)
     house_right_landmark = models.CharField(_("what is at house right"), max_length=60, blank=True)

@@ -1,0 +1,162 @@
+"""Units, and where each stands from when until when."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any, ClassVar
+
+from django import forms
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from venue.core.local_time import wall_time
+from venue.errors import LocalTimeMissing, LocalTimeTwice
+from venue.forms.base import NOT_RECORDED, RefusedForm, Section, VersionedForm
+from venue.instants import the_instant
+from venue.models import House, Place, Placement, Unit
+from venue.models.units import FrameOneEnd, Magazine
+
+FOLDS = (
+    ("", gettext_lazy("choose which")),
+    ("0", gettext_lazy("the first time")),
+    ("1", gettext_lazy("the second time")),
+)
+
+
+RANGES = {
+    "watts": (50, 10_000),
+    "frames": (0, 12),
+    "narrow_deg": (0.3, 60),
+    "wide_deg": (0.3, 60),
+    "narrow_cd": (1_000, 50_000_000),
+    "wide_cd": (1_000, 50_000_000),
+    "cct_k": (1_500, 20_000),
+}
+"""What lies outside was mistyped; a house file keeps the same ranges (common practice, no source)."""
+
+
+class UnitFacts(forms.ModelForm):
+    """The columns of a unit."""
+
+    class Meta:
+        model = Unit
+        fields = (
+            "tag", "source", "watts", "frames", "frame_1_end", "magazine",
+            "narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k",
+        )  # fmt: skip
+        labels: ClassVar[dict[str, Any]] = {
+            "narrow_deg": gettext_lazy("Narrowest beam, degrees"),
+            "wide_deg": gettext_lazy("Widest beam, degrees"),
+            "narrow_cd": gettext_lazy("Candela at the narrowest"),
+            "wide_cd": gettext_lazy("Candela at the widest"),
+            "cct_k": gettext_lazy("Color temperature, kelvins"),
+        }
+
+
+class UnitForm(VersionedForm, UnitFacts):
+    """A follow spot of the house."""
+
+    sections: ClassVar[Sequence[Section]] = (
+        (gettext_lazy("Color magazine"), ("frames", "frame_1_end", "magazine")),
+        (gettext_lazy("Beam, from the maker's sheet"), ("narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k")),
+    )
+
+    def __init__(self, *args: Any, instance: Unit, **options: Any) -> None:
+        super().__init__(*args, row=instance, instance=instance, **options)
+        self.fields["frame_1_end"].choices = [NOT_RECORDED, *FrameOneEnd.choices]  # type: ignore[attr-defined]
+        self.fields["magazine"].choices = [NOT_RECORDED, *Magazine.choices]  # type: ignore[attr-defined]
+        for name, (low, high) in RANGES.items():
+            self.fields[name].validators += [MinValueValidator(low), MaxValueValidator(high)]
+        if instance._state.adding:
+            del self.fields["version"]
+
+    def values(self) -> dict[str, Any]:
+        """Columns by name."""
+        return {name: value for name, value in self.cleaned_data.items() if name != "version"}
+
+
+class WallTimeForm(RefusedForm):
+    """A form with times as the house's clocks show them; a time that comes twice is asked about."""
+
+    wall_times: ClassVar[tuple[str, ...]] = ("at",)
+    zone = "UTC"
+
+    def clean(self) -> dict[str, Any]:
+        """Each wall time becomes its instant."""
+        cleaned = super().clean() or {}
+        for name in self.wall_times:
+            if cleaned.get(name):
+                cleaned[name] = self._instant(name, cleaned[name])
+        return cleaned
+
+    def _instant(self, name: str, wall: datetime) -> datetime | None:
+        chosen = self.data.get(self.add_prefix(f"{name}_fold"), "")
+        try:
+            return the_instant(wall.replace(tzinfo=None), self.zone, fold=int(chosen) if chosen in {"0", "1"} else None)
+        except (LocalTimeMissing, LocalTimeTwice) as problem:
+            self.add_error(name, str(problem))
+            if isinstance(problem, LocalTimeTwice):
+                self._ask_which(name)
+        return None
+
+    def _ask_which(self, name: str) -> None:
+        label = _("The clocks show this time twice. Which one?")
+        self.fields[f"{name}_fold"] = forms.ChoiceField(label=label, choices=FOLDS, required=False)
+
+
+def wall_field(label: Any, **options: Any) -> forms.DateTimeField:
+    """A time as the house's clocks show it."""
+    widget = forms.DateTimeInput(format="%Y-%m-%dT%H:%M", attrs={"type": "datetime-local"})
+    return forms.DateTimeField(label=label, widget=widget, **options)
+
+
+def _now_there(house: House, now: datetime) -> datetime:
+    return wall_time(now, house.time_zone)
+
+
+class StandForm(WallTimeForm):
+    """A unit comes to stand at a place."""
+
+    unit = forms.ModelChoiceField(label=gettext_lazy("Unit"), queryset=Unit.objects.none())
+    starts_at = wall_field(gettext_lazy("From"))
+    ends_at = wall_field(gettext_lazy("Until"), required=False, help_text=gettext_lazy("Left empty: for good."))
+    wall_times = ("starts_at", "ends_at")
+
+    def __init__(self, *args: Any, house: House, now: datetime, **options: Any) -> None:
+        options["initial"] = {"starts_at": _now_there(house, now)}
+        super().__init__(*args, **options)
+        self.zone = house.time_zone
+        self.fields["unit"].queryset = house.units.standing()  # type: ignore[attr-defined]
+        self.fields["starts_at"].help_text = _("In the house's own time, %(zone)s. It may lie ahead.") % {
+            "zone": self.zone
+        }
+
+
+class LeaveForm(VersionedForm, WallTimeForm):
+    """A unit leaves its place."""
+
+    at = wall_field(gettext_lazy("Leaves at"))
+
+    def __init__(self, *args: Any, house: House, row: Placement, now: datetime, **options: Any) -> None:
+        options["initial"] = {"at": _now_there(house, now)}
+        super().__init__(*args, row=row, **options)
+        self.zone = house.time_zone
+        self.fields["at"].help_text = _("In the house's own time, %(zone)s.") % {"zone": self.zone}
+
+
+class MoveForm(LeaveForm):
+    """A unit goes to another place."""
+
+    to = forms.ModelChoiceField(label=gettext_lazy("To which place?"), queryset=Place.objects.none())
+    field_order = ("to", "at")
+
+    def __init__(self, *args: Any, house: House, row: Placement, now: datetime, **options: Any) -> None:
+        super().__init__(*args, house=house, row=row, now=now, **options)
+        self.fields["at"].label = _("Moves at")
+        self.fields["to"].queryset = places_of(house).exclude(pk=row.place_id)  # type: ignore[attr-defined]
+
+
+def places_of(house: House) -> Any:
+    """The house's own places that have not ended, each with its position."""
+    places = Place.objects.standing().of_house().select_related("position")
+    return places.filter(position__house=house, position__ended_at__isnull=True)
