@@ -11,7 +11,7 @@ from django.db.models import Q, QuerySet
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from shows.models import Engagement, ShowEvent, ShowSpot
+from shows.models import Engagement, Paperwork, ShowEvent, ShowSpot
 from venue.access import Visitor, require_write
 from venue.models import Place
 
@@ -44,6 +44,16 @@ def spot_in(engagement: Engagement, ref: UUID) -> ShowSpot:
 def event_in(engagement: Engagement, ref: UUID) -> ShowEvent:
     """The engagement's event, ended or not. Raises Http404."""
     return get_object_or_404(engagement.events, ref=ref)
+
+
+def paperwork_in(engagement: Engagement, ref: UUID) -> Paperwork:
+    """The engagement's paperwork, accepted or not. Raises Http404."""
+    return get_object_or_404(engagement.paperwork, ref=ref)
+
+
+def place_for(engagement: Engagement, ref: UUID) -> Place:
+    """A place that the engagement may use. Raises Http404."""
+    return get_object_or_404(places_for(engagement), ref=ref)
 
 
 def places_for(engagement: Engagement) -> QuerySet[Place]:

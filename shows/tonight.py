@@ -4,16 +4,16 @@ rows --places_tonight--> Tonight --compared--> Comparison
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, time
 from functools import cached_property
 
 from shows.access import places_for
 from shows.core.numbering.comparison import compare
 from shows.core.numbering.records import Comparison, House, Position, Slot, Spot
-from shows.models import Engagement, ShowSpot, SpotPlace
+from shows.models import Engagement, ShowSpot, Source, SpotPlace
 from venue.instants import the_instant
-from venue.models import Place, Placement, SetupZone, Unit
+from venue.models import Place, Placement, Setup, SetupZone, Unit
 
 
 @dataclass(frozen=True)
@@ -44,17 +44,21 @@ def show_instant(engagement: Engagement) -> datetime:
 
 
 def places_tonight(engagement: Engagement, at: datetime) -> Tonight:
-    """The places where a unit stands at the instant. Three queries, however many places."""
+    """The places in use at the instant: where a unit stands, unless a person said otherwise.
+
+    Four queries, however many places.
+    """
     open_places = list(places_for(engagement))
     standing = Placement.objects.at(at).filter(place__in=open_places, unit__ended_at__isnull=True)
     units = {placement.place_id: placement.unit for placement in standing.select_related("unit")}
     zones = dict(SetupZone.objects.filter(setup=engagement.setup_id).values_list("position", "zone"))
-    used = [place for place in open_places if place.pk in units]
-    return Tonight(at, _house(engagement, used, zones), tuple(used), units)
+    said = dict(engagement.place_uses.values_list("place", "in_use"))
+    used = [place for place in open_places if said.get(place.pk, place.pk in units)]
+    return Tonight(at, house_with(engagement.setup, used, zones), tuple(used), units)
 
 
-def _house(engagement: Engagement, places: Sequence[Place], zones: Mapping[int, str]) -> House:
-    setup = engagement.setup
+def house_with(setup: Setup, places: Sequence[Place], zones: Mapping[int, str]) -> House:
+    """The places, given in the house's order, as the comparison takes them; `zones` are the set-up's own."""
     groups: dict[int, list[Place]] = {}
     for place in places:
         groups.setdefault(place.position_id, []).append(place)
@@ -81,15 +85,29 @@ def _slot(place: Place) -> Slot:
     return Slot(place.label, place.x_m, place.y_m, place.z_m, place.bearing_deg, place.row_order)
 
 
-def compared(engagement: Engagement, tonight: Tonight) -> Comparison:
-    """The show's numbers held against the places in use: bound places first, the paperwork's words for the rest."""
-    spots = list(engagement.spots.standing())
-    bound: dict[str, list[int]] = {}
+def compared(engagement: Engagement, tonight: Tonight, *, only_by_hand: bool = False) -> Comparison:
+    """The show's numbers held against the places in use: bound places first, the paperwork's words for the rest.
+
+    `only_by_hand` takes as bound what a person bound, and follows the paperwork anew for all else.
+    """
     rows = SpotPlace.objects.standing().filter(engagement=engagement).select_related("spot")
+    rows = rows.filter(source=Source.HAND) if only_by_hand else rows
+    bound: dict[str, list[int]] = {}
     for row in rows.order_by("spot", "team_order"):
         if row.place_id in tonight.slot_of:
             bound.setdefault(row.spot.number, []).append(tonight.slot_of[row.place_id])
-    return compare(tonight.house, [_spot(spot) for spot in spots], engagement.statement or None, given=bound)
+    return compare(tonight.house, spots_of(engagement), engagement.statement or None, given=bound)
+
+
+def obeying(engagement: Engagement, tonight: Tonight) -> Comparison:
+    """Where the show's own statement and place words put its numbers, whatever labels or hands say."""
+    spots = [replace(spot, label=None) for spot in spots_of(engagement)]
+    return compare(tonight.house, spots, engagement.statement or None)
+
+
+def spots_of(engagement: Engagement) -> list[Spot]:
+    """The show's spots as the comparison takes them."""
+    return [_spot(spot) for spot in engagement.spots.standing()]
 
 
 def _spot(spot: ShowSpot) -> Spot:

@@ -14,5 +14,10 @@ EVENT_SENTENCES: dict[str, str | Promise] = {
     "road.ended": _("ended the access of %(name)s to %(show)s"),
     "spots.put": _("took in the spots of %(show)s"),
     "spots.bound": _("put spots of %(show)s on places"),
+    "paperwork.received": _("received paperwork of %(show)s: %(file)s"),
+    "paperwork.accepted": _("accepted paperwork of %(show)s: %(file)s"),
+    "place.put_in_use": _("put %(place)s in use for %(show)s"),
+    "place.put_out_of_use": _("put %(place)s out of use for %(show)s"),
+    "way.chosen": _("chose for %(show)s: %(way)s"),
     "showspot.changed": _("changed %(subject)s"),
 }

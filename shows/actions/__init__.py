@@ -1,27 +1,47 @@
 """What can be done to an engagement. Each verb is one transaction and adds a line of history."""
 
+from shows.actions.answers import apply_reading
+from shows.actions.binding import assign_spots, obey_statement, rebind
+from shows.actions.bringing import bring_row, keep_show
+from shows.actions.choices import choose_way, set_place_use
 from shows.actions.engagements import (
     add_show_event,
     add_tour_place,
     add_tour_position,
+    change_engagement,
+    change_show_event,
     end_engagement,
     end_road,
     end_show_event,
     grant_road,
     make_engagement,
 )
+from shows.actions.paperwork import accept_paperwork, apply_statement, receive_paperwork
 from shows.actions.spots import bind_spot, bind_spots, put_spots
 
 __all__ = [
+    "accept_paperwork",
     "add_show_event",
     "add_tour_place",
     "add_tour_position",
+    "apply_reading",
+    "apply_statement",
+    "assign_spots",
     "bind_spot",
     "bind_spots",
+    "bring_row",
+    "change_engagement",
+    "change_show_event",
+    "choose_way",
     "end_engagement",
     "end_road",
     "end_show_event",
     "grant_road",
+    "keep_show",
     "make_engagement",
+    "obey_statement",
     "put_spots",
+    "rebind",
+    "receive_paperwork",
+    "set_place_use",
 ]

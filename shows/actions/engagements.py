@@ -1,5 +1,6 @@
 """Booking a show into a house: its events, what it brings, its road crew."""
 
+from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
 
@@ -7,7 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from shows.models import Engagement, EngagementPlace, EngagementPosition, RoadAccess, ShowEvent
-from venue.actions import add_place, add_position
+from venue.actions import add_place, add_position, change
 from venue.errors import AlreadyEnded, NotFound
 from venue.history import Actor, record
 from venue.instants import the_instant
@@ -35,6 +36,11 @@ def make_engagement(
     return engagement
 
 
+def change_engagement(*, actor: Actor, engagement: Engagement, seen: int, values: Mapping[str, Any]) -> None:
+    """Change what a form shows of a show. Raises StaleVersion, AlreadyExists, Invalid."""
+    change(actor=actor, row=engagement, house=engagement.house, seen=seen, values=values)
+
+
 @transaction.atomic
 def end_engagement(*, actor: Actor, engagement: Engagement, at: datetime, reason: str) -> None:
     """The show is off, or over and put away. Raises AlreadyEnded, StaleVersion, Invalid."""
@@ -59,15 +65,45 @@ def add_show_event(
     Raises LocalTimeMissing, LocalTimeTwice if such a time comes without a fold, Invalid.
     """
     zone = engagement.house.time_zone
-    event = ShowEvent(engagement=engagement, kind=kind, name=name, zone=zone)
-    event.starts_date, event.starts_time = starts.date(), starts.time()
-    event.starts_at = the_instant(starts, zone, fold=starts_fold)
-    if ends is not None:
-        event.ends_date, event.ends_time = ends.date(), ends.time()
-        event.ends_at = the_instant(ends, zone, fold=ends_fold)
-    store(event)
+    times = _times(zone, starts, ends, starts_fold, ends_fold)
+    event = store(ShowEvent(engagement=engagement, kind=kind, name=name, zone=zone, **times))
     record(actor, "event.added", event, house=engagement.house, event=str(event), show=engagement.name)
     return event
+
+
+def change_show_event(
+    *,
+    actor: Actor,
+    event: ShowEvent,
+    seen: int,
+    kind: str,
+    starts: datetime,
+    ends: datetime | None = None,
+    name: str = "",
+    starts_fold: int | None = None,
+    ends_fold: int | None = None,
+) -> None:
+    """Change an event against the version that was shown, in the zone that it was made in.
+
+    Raises StaleVersion, else as `add_show_event`.
+    """
+    times = _times(event.zone, starts, ends, starts_fold, ends_fold)
+    values = {"kind": kind, "name": name, **times}
+    change(actor=actor, row=event, house=event.engagement.house, seen=seen, values=values)
+
+
+def _times(
+    zone: str, starts: datetime, ends: datetime | None, starts_fold: int | None, ends_fold: int | None
+) -> dict[str, Any]:
+    """The columns of an event's start and end."""
+    return {
+        "starts_date": starts.date(),
+        "starts_time": starts.time(),
+        "starts_at": the_instant(starts, zone, fold=starts_fold),
+        "ends_date": ends.date() if ends else None,
+        "ends_time": ends.time() if ends else None,
+        "ends_at": the_instant(ends, zone, fold=ends_fold) if ends else None,
+    }
 
 
 @transaction.atomic

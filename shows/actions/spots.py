@@ -12,7 +12,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from shows.facts import SpotFacts
-from shows.models import Engagement, ShowSpot, SpotPlace
+from shows.models import Engagement, ShowSpot, Source, SpotPlace
 from venue.core.labels import label_key
 from venue.errors import AlreadyEnded, AlreadyExists, Invalid, WrongHouse
 from venue.history import Actor, record
@@ -27,7 +27,7 @@ def put_spots(*, actor: Actor, engagement: Engagement, spots: Iterable[SpotFacts
     Returns them in the order given. Raises AlreadyExists if a number comes twice, Invalid; then nothing is
     stored.
     """
-    _lock(engagement)
+    lock_engagement(engagement)
     wanted = _by_number(spots)
     stored = {spot.number_key: spot for spot in engagement.spots.standing()}
     gone = [spot for key, spot in stored.items() if key not in wanted]
@@ -85,20 +85,27 @@ def _numbers(spots: Iterable[ShowSpot]) -> list[str]:
 
 @transaction.atomic
 def bind_spots(
-    *, actor: Actor, engagement: Engagement, places: Mapping[ShowSpot, Sequence[Place]], at: datetime
+    *,
+    actor: Actor,
+    engagement: Engagement,
+    places: Mapping[ShowSpot, Sequence[Place]],
+    at: datetime,
+    sources: Mapping[ShowSpot, str] = {},
 ) -> None:
     """Bind each spot to its places, the first standing for the team; no places frees the spot.
+
+    `sources` says what puts a spot there; without it, somebody's hand.
 
     All leave their places before any takes one, so that spots can swap. Raises AlreadyExists if a place has
     another number, WrongHouse, Invalid; then nothing is stored.
     """
-    _lock(engagement)
+    lock_engagement(engagement)
     ids = [spot.pk for spot in places]
     before = engagement.spot_places.standing().filter(spot__in=ids).select_related("place__position", "spot")
     for bound in before:
         end(bound, at=at, reason=_("bound anew"))
     for spot, wanted in places.items():
-        _bind(engagement, spot, wanted)
+        _bind(engagement, spot, wanted, sources.get(spot, Source.HAND))
     facts = {"places": {spot.number: [str(place) for place in wanted] for spot, wanted in places.items()}}
     record(actor, "spots.bound", engagement, house=engagement.house, show=engagement.name, **facts)
 
@@ -106,19 +113,20 @@ def bind_spots(
 def bind_spot(*, actor: Actor, spot: ShowSpot, places: Sequence[Place], at: datetime, seen: int) -> None:
     """Bind one spot that the user was shown in version `seen`. Raises StaleVersion, else as `bind_spots`."""
     with transaction.atomic():
-        _lock(spot.engagement)
+        lock_engagement(spot.engagement)
         spot.save_version(fields=[], seen=seen)
         bind_spots(actor=actor, engagement=spot.engagement, places={spot: places}, at=at)
 
 
-def _bind(engagement: Engagement, spot: ShowSpot, places: Sequence[Place]) -> None:
+def _bind(engagement: Engagement, spot: ShowSpot, places: Sequence[Place], source: str) -> None:
     if spot.engagement_id != engagement.pk:
         raise WrongHouse(spot, engagement)
     for order, place in enumerate(places, start=1):
-        store(SpotPlace(engagement=engagement, spot=spot, place=place, team_order=order))
+        store(SpotPlace(engagement=engagement, spot=spot, place=place, team_order=order, source=source))
 
 
-def _lock(engagement: Engagement) -> None:
+def lock_engagement(engagement: Engagement) -> None:
+    """Hold the engagement until the transaction ends. Raises AlreadyEnded."""
     held = Engagement.objects.select_for_update().get(pk=engagement.pk)
     if held.ended_at is not None:
         raise AlreadyEnded(held, held.ended_at)

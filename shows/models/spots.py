@@ -13,7 +13,7 @@ from shows.models.engagements import Engagement
 from venue.core.labels import label_key, stored_sort_key
 from venue.fields import KeyField
 from venue.models import Ending, EndingQuerySet, Keyed, Place, Ref, Versioned
-from venue.models.base import NOT_ENDED, ends_with_reason, in_ranges, not_empty
+from venue.models.base import NOT_ENDED, ends_with_reason, in_ranges, not_empty, one_of
 from venue.validators import validate_finite
 
 LUX = (0.0, 1e7)
@@ -72,16 +72,27 @@ class ShowSpot(Ref, Versioned, Keyed, Ending):
             raise ValidationError({"frames": gettext("Write what each frame holds, as a list of texts.")})
 
 
+class Source(models.TextChoices):
+    """What put a number on its place."""
+
+    HAND = "hand", _("by hand")
+    LABEL = "label", _("house label in the paperwork")
+    PLACE = "place", _("place in the paperwork's words")
+    STATEMENT = "statement", _("how the show counts")
+
+
 class SpotPlace(Versioned, Ending):
     """A show spot stands at a place. A team is one number at several places; `team_order` 1 stands for it.
 
-    `engagement` is the spot's own, kept here so that no place gets two numbers in one engagement.
+    `engagement` is the spot's own, kept here so that no place gets two numbers in one engagement. What was
+    bound by hand survives new paperwork.
     """
 
     engagement = models.ForeignKey(Engagement, on_delete=models.PROTECT, related_name="spot_places")
     spot = models.ForeignKey(ShowSpot, on_delete=models.PROTECT, related_name="spot_places")
     place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="spot_places")
     team_order = models.PositiveSmallIntegerField(default=1)
+    source = models.CharField(max_length=9, choices=Source, default=Source.HAND)
 
     objects = EndingQuerySet.as_manager()
 
@@ -107,6 +118,7 @@ class SpotPlace(Versioned, Ending):
                 condition=Q(team_order__gte=1),
                 violation_error_message=_("A team is counted from 1."),
             ),
+            one_of("spot_place_source_known", "source", Source),
             ends_with_reason("spot_place_ends_with_reason"),
         )
 

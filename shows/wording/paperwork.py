@@ -13,6 +13,16 @@ from shows.wording.numbers import words_and
 _SENTENCES: Mapping[str, Promise] = {
     "empty": gettext_lazy("the paperwork is empty; send the list of spots, one a line"),
     "binary": gettext_lazy("this is not text (%(kind)s); save the list as CSV, or paste it"),
+    "workbook-broken": gettext_lazy("the workbook is damaged or cut off; save it anew, or paste the list"),
+    "workbook-locked": gettext_lazy("the workbook has a password; save it without one, or paste the list"),
+    "workbook-other": gettext_lazy("this is no XLSX workbook; save it as XLSX or CSV, or paste the list"),
+    "workbook-too-big": gettext_lazy("the workbook unpacks to more than can be read; save the list of spots only"),
+    "far-cell": gettext_lazy(
+        "a cell in row %(row)s, column %(column)s is too far out; at most %(rows)s rows and %(columns)s columns are "
+        "read: delete it, or save the list of spots only"
+    ),
+    "one-sheet": gettext_lazy("the sheet “%(sheet)s” is read; not read: %(others)s"),
+    "macros": gettext_lazy("the workbook holds macros; they are left out and never run"),
     "too-big": gettext_lazy("the paperwork is larger than %(limit)s bytes; send the list of spots only"),
     "line-too-long": gettext_lazy("the line is longer than %(limit)s characters; one line is one spot"),
     "too-many-rows": gettext_lazy("more than %(limit)s rows; send the list of spots only"),
@@ -35,6 +45,12 @@ _SENTENCES: Mapping[str, Promise] = {
     "date-like": gettext_lazy("“%(value)s” looks like a date made by a spreadsheet; write the show number as text"),
     "formula": gettext_lazy("“%(value)s” is a formula and is not computed; write the show number"),
     "several-numbers": gettext_lazy("“%(value)s” is several numbers; give each spot a line of its own"),
+    "no-number": gettext_lazy("no show number; write it, or the line is left out"),
+    "number-twice": gettext_lazy(
+        "show number %(number)s stands on line %(line)s already; write another, or the line is left out"
+    ),
+    "too-long": gettext_lazy("more than %(limit)s characters; the rest is cut off"),
+    "no-light": gettext_lazy("“%(value)s” is no light that can be read; write it as 1600 lx or 150 fc"),
     "number-too-long": gettext_lazy("the number is longer than %(limit)s characters; shorten it"),
 }
 

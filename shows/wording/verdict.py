@@ -1,6 +1,7 @@
 """The verdict on a numbering in one sentence, the questions to send the tour, and what the flags say."""
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import Literal
 
 from django.utils.translation import gettext as _
 
@@ -31,7 +32,37 @@ def is_to_tell(comparison: Comparison) -> bool:
         return False
     numbers = {label_key(pair.number) for pair in comparison.pairs}
     is_mistakable = any(comparison.house.label_keys[pair.slot] in numbers for pair in comparison.pairs)
-    return judgement.code != "same-order" or is_mistakable
+    is_orderly = judgement.code == "same-order" or is_of_names(judgement)
+    return is_mistakable or not is_orderly
+
+
+def is_of_names(judgement: Judgement) -> bool:
+    """Whether names stand for numbers or labels, so that nothing has an order: mixed, but nothing moved."""
+    return judgement.code == "mixed" and not judgement.cycles
+
+
+def kind(comparison: Comparison) -> Literal["fix", "tell", "ask", "agree", "none"]:
+    """What has to be done first: fix wrong lights, ask the tour, tell of different paint; else agree or none.
+
+    A number that stands by its label needs no answer on how the show counts.
+    """
+    if is_to_fix(comparison):
+        return "fix"
+    if is_to_ask(comparison):
+        return "ask"
+    if not comparison.pairs:
+        return "none"
+    return "tell" if is_to_tell(comparison) else "agree"
+
+
+def is_to_ask(comparison: Comparison) -> bool:
+    """The paperwork reads in two ways, or nothing says where some number stands that has no place yet."""
+    placed = {label_key(pair.number) for pair in comparison.pairs}
+    return any(
+        flag.flag == "unclear"
+        or (flag.flag == "convention-missing" and any(label_key(n) not in placed for n in _texts(flag, "numbers")))
+        for flag in comparison.flags
+    )
 
 
 def labels_sentence(comparison: Comparison) -> str:
@@ -141,9 +172,11 @@ def _across(slot: int, house: House) -> float | None:
     return x if x is not None else order
 
 
-def _mixed(_judgement: Judgement, pairs: Sequence[Pair], house: House) -> str:
+def _mixed(judgement: Judgement, pairs: Sequence[Pair], house: House) -> str:
     differing = [pair for pair in pairs if label_key(pair.number) != house.label_keys[pair.slot]]
     table = "; ".join(show_at_house(pair, house) for pair in differing)
+    if is_of_names(judgement):
+        return _("Names have no order: %(table)s.") % {"table": table}
     return _("Numbers and labels are mixed: %(table)s.") % {"table": table}
 
 
@@ -253,7 +286,7 @@ def _asked(flag: Flag, comparison: Comparison) -> str:
 def _convention(flag: Flag, comparison: Comparison) -> str:
     numbers = number_list(_texts(flag, "numbers"))
     question = _convention_question(flag, comparison.house)
-    return _("Nothing says where show %(numbers)s stands. %(question)s") % {"numbers": numbers, "question": question}
+    return _("Nothing states how show %(numbers)s count. %(question)s") % {"numbers": numbers, "question": question}
 
 
 def _not_ordered(flag: Flag, _comparison: Comparison) -> str:

@@ -4,6 +4,7 @@ import pytest
 
 from shows.core.numbering.comparison import compare
 from shows.core.numbering.records import House, Spot
+from shows.wording.verdict import is_to_tell, labels_sentence
 from tests.shows.numbering_cases import codes, count_to, even_ring, flags, labels_of, row, row_house, spots
 
 FOUR = row_house(count_to(4))
@@ -150,3 +151,12 @@ def test_places_given_by_hand_overrule_labels_and_serve_teams() -> None:
         ("2", 1, "label"),
     ]
     assert codes(comparison)[1] == "reversed"
+
+
+def test_names_are_told_of_only_where_one_could_be_taken_for_another() -> None:
+    house = row_house(["Left", "Center", "Right"])
+    plain = compare(house, spots(1, 2), None, {"1": "Left", "2": "Center"})
+    crossed = compare(house, spots("Left", "Center"), None, {"Left": "Center", "Center": "Left"})
+    assert not is_to_tell(plain)
+    assert is_to_tell(crossed)
+    assert labels_sentence(plain) == "Names have no order: show 1 = house Left; show 2 = house Center."

@@ -1,9 +1,11 @@
 """Workbooks are read in a process of their own; a hostile one is refused in words and hurts nobody."""
 
+import io
 import json
 import subprocess
 import sys
 import time
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -12,8 +14,8 @@ from django.core.management import CommandError, call_command
 from shows import workbooks
 from shows.core.numbering.statement import reads_as_statement
 from shows.core.paperwork import MAX_BYTES, Paperwork, PaperworkUnreadable
-from shows.workbooks import read_received, read_workbook, sheets_of
 from shows.wording.paperwork import problem_at_line
+from shows.workbooks import read_received, read_workbook, sheets_of
 from tests.shows.workbooks_made import MAIN, Day, sheet_xml, workbook
 
 ROWS = [
@@ -111,9 +113,6 @@ def test_one_long_text_in_very_many_cells_is_refused() -> None:
 
 
 def read_member(data: bytes, name: str) -> bytes:
-    import io
-    import zipfile
-
     return zipfile.ZipFile(io.BytesIO(data)).read(name)
 
 

@@ -113,7 +113,7 @@ def _question(
     numbers = sort_numbers(spots, statement if isinstance(statement, Statement) else None)
     by_key = {label_key(number): target for number, target in assign.items()}
     slots = {label_key(number): found for number, found in given.items()}
-    labelled = seated(seats_of(numbers, by_key), house, slots)
+    labelled = seated(seats_of(numbers, by_key, slots), house, slots)
     return _Question(house, spots, text, statement, numbers, labelled)
 
 

@@ -27,11 +27,14 @@ class UnknownLabel:
     found: tuple[str, ...]
 
 
-def seats_of(numbers: Numbers, assign: Mapping[str, str]) -> list[Seat]:
-    """The lights wanted, in natural order of numbers. `assign` (by number key) overrules the label columns."""
+def seats_of(numbers: Numbers, assign: Mapping[str, str], given: Mapping[str, Sequence[int]] = {}) -> list[Seat]:
+    """The lights wanted, in natural order of numbers. `assign` (by number key) overrules the label columns.
+
+    A number that was `given` several slots by hand is a team, declared or not.
+    """
     seats = []
     for key, lines in numbers.lines.items():
-        for at in range(max(numbers.wanted[key], len(lines))):
+        for at in range(max(numbers.wanted[key], len(lines), len(given.get(key, ())))):
             spot = lines[at] if at < len(lines) else None
             assigned = assign.get(key) if at == 0 else None
             seats.append(Seat(key, numbers.text(key), spot, assigned or (spot.label if spot else None)))

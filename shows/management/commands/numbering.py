@@ -9,11 +9,12 @@ from django.utils.translation import gettext as _
 from shows.core.numbering.comparison import compare
 from shows.core.numbering.records import House, Spot
 from shows.core.numbering.statement import reads_as_statement
-from shows.core.paperwork import MAX_BYTES, Paperwork, PaperworkUnreadable, read_paperwork
+from shows.core.paperwork import MAX_BYTES, Paperwork, PaperworkUnreadable
 from shows.numbering_answer import as_document
 from shows.numbering_input import house_in_file, spots_on
 from shows.wording.answer import as_text
 from shows.wording.paperwork import problem_at_line
+from shows.workbooks import read_received
 from venue.core.labels import label_key
 from venue.management.command import Answer, AnswerCommand, CommandRefused, Options, input_bytes
 from venue.management.house_source import house_file_at, warning_lines
@@ -25,7 +26,9 @@ class Command(AnswerCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         super().add_arguments(parser)
         parser.add_argument("house", metavar="HOUSE.json", help=_("house file"))
-        parser.add_argument("paperwork", metavar="PAPERWORK", help=_("CSV or pasted text; - reads standard input"))
+        parser.add_argument(
+            "paperwork", metavar="PAPERWORK", help=_("CSV, XLSX or pasted text; - reads standard input")
+        )
         parser.add_argument("--statement", help=_("how the show counts, in its own words"))
         parser.add_argument(
             "--assign",
@@ -62,7 +65,7 @@ def _statement(options: Options, paperwork: Paperwork) -> str | None:
 def _paperwork(source: str, house: House, columns: Mapping[str, str]) -> Paperwork:
     is_statement = partial(reads_as_statement, house=house)
     try:
-        return read_paperwork(input_bytes(source, MAX_BYTES), reads_as_statement=is_statement, columns=columns)
+        return read_received(input_bytes(source, MAX_BYTES), reads_as_statement=is_statement, columns=columns)
     except PaperworkUnreadable as unreadable:
         raise CommandRefused(f"{source}: {problem_at_line(each)}" for each in unreadable.problems) from unreadable
 

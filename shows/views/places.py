@@ -1,0 +1,91 @@
+"""Which places are in use tonight, what the show brings, and which number stands where."""
+
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST, require_safe
+
+from shows.access import engagement_for, engagement_to_write, place_for
+from shows.actions import assign_spots, bring_row, set_place_use
+from shows.forms.places import AssignForm, PlaceUseForm, TourRowForm
+from shows.models import Engagement
+from shows.place_uses import positions_with_uses
+from shows.tonight import compared, places_tonight, show_instant
+from shows.views.telling import told
+from venue.core.labels import label_key
+from venue.models import Place
+from venue.views.saving import actor_of, is_saved
+
+
+@require_safe
+def place_list(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Every place of the house and of the show, in use or not."""
+    engagement, may_write = engagement_for(request.user, ref, timezone.now())
+    at = show_instant(engagement)
+    context = {"engagement": engagement, "may_write": may_write, "at": at}
+    return render(request, "shows/place_list.html", {**context, "positions": positions_with_uses(engagement, at)})
+
+
+@require_POST
+def place_use(request: HttpRequest, ref: UUID, place_ref: UUID) -> HttpResponse:
+    """One tap: the place is in use tonight, or it is not."""
+    now = timezone.now()
+    engagement = engagement_to_write(request.user, ref, now)
+    place = place_for(engagement, place_ref)
+    form = PlaceUseForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, _("Load the page anew, then tap again. Nothing was changed."))
+        return redirect("shows:place_list", ref)
+    in_use, seen = form.cleaned_data["in_use"], form.cleaned_data["version"]
+    done = _("%(place)s is in use.") if in_use else _("%(place)s is not in use.")
+    with told(request, done % {"place": place}):
+        set_place_use(actor=actor_of(request), engagement=engagement, place=place, in_use=in_use, at=now, seen=seen)
+    return redirect("shows:place_list", ref)
+
+
+def row_bring(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """A position that the show brings: tour truss, tower, floor stands."""
+    now = timezone.now()
+    engagement = engagement_to_write(request.user, ref, now)
+    form = TourRowForm(request.POST or None)
+
+    def act() -> None:
+        facts = {name: form.cleaned_data[name] for name in ("name", "zone", "kind", "labels")}
+        bring_row(actor=actor_of(request), engagement=engagement, at=now, **facts)
+
+    if is_saved(form, act):
+        messages.success(request, _("Added for this show only. Its places are in use."))
+        return redirect("shows:place_list", ref)
+    return render(request, "shows/row_bring.html", {"engagement": engagement, "form": form})
+
+
+def assign(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Put numbers on places by hand."""
+    now = timezone.now()
+    engagement = engagement_to_write(request.user, ref, now)
+    form = AssignForm(request.POST or None, **_assignment(engagement))
+
+    def act() -> None:
+        changed, seen = form.changed(), form.seen()
+        if changed:
+            assign_spots(actor=actor_of(request), engagement=engagement, places=changed, seen=seen, at=now)
+
+    if is_saved(form, act):
+        messages.success(request, _("Stored. What was put by hand stays when new paperwork comes."))
+        return redirect("shows:compare", ref)
+    return render(request, "shows/assign.html", {"engagement": engagement, "form": form})
+
+
+def _assignment(engagement: Engagement) -> dict[str, Any]:
+    """Where each of the show's numbers stands now, and the places in use."""
+    tonight = places_tonight(engagement, show_instant(engagement))
+    shown: dict[str, list[Place]] = {}
+    for pair in compared(engagement, tonight).pairs:
+        shown.setdefault(label_key(pair.number), []).append(tonight.places[pair.slot])
+    spots = engagement.spots.standing()
+    return {"shown": {spot: shown.get(spot.number_key, []) for spot in spots}, "places": tonight.places}
