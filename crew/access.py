@@ -1,14 +1,26 @@
-"""Who may see or do what with a roster. Views get every row from here: dispatch only, strangers meet 404."""
+"""Who may see or do what with rosters, calls and sheets. Views get every row from here.
 
+- dispatch sees its rosters, and makes, fills and issues their calls
+- the head of a house sees its calls, makes and issues them
+- whoever sees an engagement (reader, road crew) sees the sheets that were issued for it, not the calls
+- strangers meet 404, whoever may only look 403
+"""
+
+from datetime import datetime
 from uuid import UUID
 
-from django.db.models import QuerySet
+from django.core.exceptions import PermissionDenied
+from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.http import Http404
 from django.shortcuts import get_object_or_404
+from django.utils.translation import gettext as _
 
-from crew.models import Person, Roster
+from crew.models import Call, DispatchMembership, IssuedSheet, Person, Roster, RosterHouse
+from shows.access import engagements_for
+from shows.models import ShowEvent
 from venue.access import Visitor
-from venue.models import House
+from venue.models import House, HouseMembership
+from venue.models.memberships import Role
 
 
 def rosters_for(user: Visitor) -> QuerySet[Roster]:
@@ -32,3 +44,91 @@ def person_in(roster: Roster, ref: UUID) -> Person:
 def houses_served(roster: Roster) -> QuerySet[House]:
     """The houses that the roster serves now."""
     return House.objects.filter(pk__in=roster.roster_houses.standing().values("house"))
+
+
+def headed_houses(user: Visitor) -> QuerySet[House]:
+    """The houses that the user heads."""
+    own = HouseMembership.objects.in_force_for(user).filter(role=Role.HEAD)
+    return House.objects.filter(pk__in=own.values("house"))
+
+
+def require_some_head(user: Visitor) -> None:
+    """A new house is opened by somebody who heads one already. Raises PermissionDenied."""
+    if not headed_houses(user).exists():
+        raise PermissionDenied(_("Only somebody who heads a house already may open another. Ask the house head."))
+
+
+def calls_for(user: Visitor) -> QuerySet[Call]:
+    """The calls that the user runs, each with `may_fill`: dispatch may put people on it."""
+    dispatched = DispatchMembership.objects.in_force_for(user).filter(roster=OuterRef("roster"))
+    headed = Q(engagement__house__in=headed_houses(user))
+    return Call.objects.annotate(may_fill=Exists(dispatched)).filter(headed | Q(may_fill=True))
+
+
+def call_for(user: Visitor, ref: UUID, now: datetime) -> Call:
+    """The call, with `may_fill`. Raises Http404 for strangers, PermissionDenied for who sees only its sheets."""
+    rows = calls_for(user).select_related("event", "engagement__house", "engagement__setup", "roster")
+    call = rows.filter(ref=ref).first()
+    if call is not None:
+        return call
+    if Call.objects.filter(ref=ref, engagement__in=_seen(user, now)).exists():
+        raise PermissionDenied(_("You may look at the issued sheets of this call. Ask dispatch for anything else."))
+    raise Http404
+
+
+def call_to_fill(user: Visitor, ref: UUID, now: datetime) -> Call:
+    """The call, to put people on it. Raises Http404 for strangers, PermissionDenied for all but dispatch."""
+    call = call_for(user, ref, now)
+    if not call.may_fill:  # type: ignore[attr-defined]
+        raise PermissionDenied(_("Dispatch of the roster fills this call. Ask there."))
+    return call
+
+
+def sheets_for(user: Visitor, now: datetime) -> QuerySet[IssuedSheet]:
+    """The issued sheets that the user may see: of calls that the user runs, and of engagements that are seen."""
+    seen = Q(call__in=calls_for(user).values("pk")) | Q(call__engagement__in=_seen(user, now))
+    return IssuedSheet.objects.filter(seen)
+
+
+def sheet_for(user: Visitor, ref: UUID, n: int, now: datetime) -> IssuedSheet:
+    """Revision n of the call's sheet. Raises Http404."""
+    related = ("code", "call__event", "call__engagement__house", "call__engagement__setup")
+    sheet = sheets_for(user, now).select_related(*related).filter(call__ref=ref, n=n).first()
+    if sheet is None:
+        raise Http404
+    return sheet
+
+
+def _seen(user: Visitor, now: datetime) -> QuerySet:
+    return engagements_for(user, now).values("pk")
+
+
+def events_to_call(user: Visitor) -> QuerySet[ShowEvent]:
+    """The events for which the user may make a call, none that are called off."""
+    own = RosterHouse.objects.standing().filter(roster__in=rosters_for(user)).values("house")
+    houses = Q(engagement__house__in=headed_houses(user)) | Q(engagement__house__in=own)
+    standing = ShowEvent.objects.standing().filter(engagement__ended_at__isnull=True)
+    return standing.filter(houses).select_related("engagement__house")
+
+
+def event_to_call(user: Visitor, ref: UUID, now: datetime) -> ShowEvent:
+    """The event, for a call. Raises Http404 for strangers, PermissionDenied for readers and the road crew."""
+    event = events_to_call(user).filter(ref=ref).first()
+    if event is not None:
+        return event
+    if ShowEvent.objects.filter(ref=ref, engagement__in=_seen(user, now)).exists():
+        raise PermissionDenied(_("The house head or dispatch makes the call for this. Ask there."))
+    raise Http404
+
+
+def rosters_to_call(user: Visitor, house: House) -> QuerySet[Roster]:
+    """The rosters that serve the house and that the user may call: the head any, dispatch its own."""
+    serving = Roster.objects.filter(pk__in=RosterHouse.objects.standing().filter(house=house).values("roster"))
+    if headed_houses(user).filter(pk=house.pk).exists():
+        return serving
+    return serving.filter(pk__in=rosters_for(user).values("pk"))
+
+
+def persons_to_call(call: Call) -> QuerySet[Person]:
+    """Who may be put on the call: those on its roster now."""
+    return call.roster.persons.standing()

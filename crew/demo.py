@@ -12,7 +12,15 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
-from crew.actions import add_person, ensure_roster, grant_dispatch
+from crew.actions import (
+    add_person,
+    ensure_roster,
+    grant_dispatch,
+    make_call,
+    put_at_spot_talk,
+    put_on_number,
+)
+from crew.facts import CallFacts
 from crew.models import Person, Roster
 from shows.actions import add_show_event, grant_road, make_engagement, put_spots
 from shows.core.numbering.statement import reads_as_statement
@@ -55,7 +63,7 @@ class SignIn:
 
 
 SIGN_INS = (
-    SignIn("head", "Hollis Varga", "house head of both houses"),
+    SignIn("head", "Hollis Varga", "house head of both houses, dispatch of Lantern Street"),
     SignIn("road", "Rowan Sedge", "road crew of the Weathervane Revue"),
     SignIn("dispatch", "Dilys Okafor-Penn", "dispatch of both rosters"),
     SignIn("reader", "Remy Tallis", "reader of both houses"),
@@ -107,13 +115,30 @@ def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) 
     grant_dispatch(actor=actor, roster=roster, user=users["dispatch"])
     engagement = _engage(tour, house, actor, now)
     if tour is TOURS[0]:
-        _add_operators(roster, actor)
+        people = _add_operators(roster, actor)
+        _call_crew(engagement, roster, people, actor)
+        grant_dispatch(actor=actor, roster=roster, user=users["head"])
         grant_road(actor=actor, engagement=engagement, user=users["road"], until=now + timedelta(days=30))
     return True
 
 
 def _add_operators(roster: Roster, actor: Actor) -> Sequence[Person]:
     return [add_person(actor=actor, roster=roster, name=name) for name in OPERATORS]
+
+
+def _call_crew(engagement: Engagement, roster: Roster, people: Sequence[Person], actor: Actor) -> None:
+    """The show's call: three of the four numbers are filled, one operator waits for the spot talk; not issued."""
+    event = engagement.events.get(kind="show")
+    facts = CallFacts(
+        call=event.starts_wall - timedelta(minutes=90),
+        place="stage door, river side",
+        talk=event.starts_wall - timedelta(minutes=45),
+        talk_place="rear booth",
+    )
+    call = make_call(actor=actor, roster=roster, event=event, facts=facts)
+    for number, person in zip(("1", "2", "4"), (people[0], people[6], people[7]), strict=True):
+        put_on_number(actor=actor, call=call, number=number, person=person)
+    put_at_spot_talk(actor=actor, call=call, person=people[3])
 
 
 def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement:

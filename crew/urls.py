@@ -2,7 +2,24 @@
 
 from django.urls import path
 
-from crew.views.home import home
+from crew.views import calls, codes, filling, home, houses, rosters, sheets
 
 app_name = "crew"
-urlpatterns = [path("", home, name="home")]
+urlpatterns = [
+    path("", home.home, name="home"),
+    path("q/<str:text>", codes.code, name="code"),
+    path("houses/new/", houses.house_new, name="house_new"),
+    path("rosters/<uuid:ref>/", rosters.roster_detail, name="roster"),
+    path("rosters/<uuid:ref>/persons/", rosters.person_add, name="person_add"),
+    path("rosters/<uuid:ref>/persons/<uuid:person_ref>/end/", rosters.person_end, name="person_end"),
+    path("calls/", calls.call_list, name="calls"),
+    path("calls/for/<uuid:event_ref>/", calls.call_new, name="call_new"),
+    path("calls/<uuid:ref>/", calls.call_detail, name="call"),
+    path("calls/<uuid:ref>/edit/", calls.call_edit, name="call_edit"),
+    path("calls/<uuid:ref>/off/", calls.call_end, name="call_end"),
+    path("calls/<uuid:ref>/people/", filling.call_fill, name="call_fill"),
+    path("calls/<uuid:ref>/issue/", sheets.sheet_issue, name="sheet_issue"),
+    path("calls/<uuid:ref>/draft/<slug:paper>.pdf", sheets.draft_sheet_pdf, name="draft_pdf"),
+    path("calls/<uuid:ref>/sheets/<int:n>/", sheets.sheet_detail, name="sheet"),
+    path("calls/<uuid:ref>/sheets/<int:n>/<slug:paper>.pdf", sheets.sheet_pdf, name="sheet_pdf"),
+]

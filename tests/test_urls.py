@@ -16,6 +16,7 @@ from django.views import View
 PUBLIC = {
     "venue:sign_in": "a stranger has to sign in somewhere",
     "venue:choose_theme": "the sign-in page has to be readable in a dark booth too; nothing is stored here",
+    "crew:code": "who holds a printed sheet has no account; told is only whether it is current, and no name",
 }
 SAMPLES = {"int": 1, "slug": "somewhere", "str": "something", "uuid": UUID(int=7), "path": "some/thing"}
 

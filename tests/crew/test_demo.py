@@ -8,7 +8,8 @@ from django.core.management import CommandError, call_command
 from django.test import override_settings
 
 from crew.demo import OPERATORS, SIGN_INS
-from crew.models import Person
+from crew.models import Call, Person
+from crew.sheet_content import state_of
 from shows.models import Engagement, ShowSpot
 from venue.models import Event, House, Place, Placement, User
 
@@ -82,3 +83,15 @@ def test_the_files_can_be_tried_by_hand(
     call_command("numbering", str(files / f"{house}.json"), str(files / paperwork), "--json")
     judgement = json.loads(capsys.readouterr().out)["against_labels"]
     assert (judgement and judgement["code"]) == code
+
+
+def test_a_call_waits_with_three_of_four_numbers_and_one_operator_for_the_spot_talk(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    load(capsys)
+    call = Call.objects.get()
+    state = state_of(call)
+    assert state.code == "none-issued"
+    assert [bool(line.operator) for line in state.draft.sheet.lines] == [True, True, False, True]
+    assert state.draft.sheet.at_spot_talk == ("Dov Halloran",)
+    assert (state.draft.verdict.kind, state.draft.sheet.to_fill) == ("tell", 0)

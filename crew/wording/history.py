@@ -12,4 +12,11 @@ EVENT_SENTENCES: dict[str, str | Promise] = {
     "person.ended": _("took %(name)s off the roster: %(reason)s"),
     "dispatch.granted": _("let %(name)s dispatch the roster %(roster)s"),
     "dispatch.revoked": _("ended the dispatch of %(roster)s by %(name)s: %(reason)s"),
+    "call.made": _("called a crew of %(show)s for %(event)s"),
+    "call.changed": _("changed the call of %(show)s for %(event)s"),
+    "call.off": _("called off the call of %(show)s for %(event)s: %(reason)s"),
+    "call.filled": _("put people on the call of %(show)s for %(event)s"),
+    "call.put": _("put %(name)s on the call of %(show)s, %(line)s"),
+    "call.taken_off": _("took %(name)s off the call of %(show)s, %(line)s: %(reason)s"),
+    "sheet.issued": _("issued the call sheet of %(show)s for %(event)s, revision %(n)s"),
 }

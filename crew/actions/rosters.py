@@ -1,4 +1,4 @@
-"""What can be done to rosters and the people on them. Each verb is one transaction with a line of history."""
+"""Opening a house with its roster; rosters and the people on them."""
 
 from datetime import datetime
 from typing import Any
@@ -15,10 +15,18 @@ from venue.storing import end, store
 
 
 @transaction.atomic
-def open_house(*, actor: Actor, name: str, slug: str, **facts: Any) -> tuple[House, Roster]:
-    """A new house and the roster that serves it; `facts` as `make_house`. Raises AlreadyExists, Invalid."""
+def open_house(
+    *, actor: Actor, name: str, slug: str, dispatcher: User | None = None, **facts: Any
+) -> tuple[House, Roster]:
+    """A new house and the roster that serves it, with its dispatcher if given; `facts` as `make_house`.
+
+    Raises AlreadyExists, Invalid.
+    """
     house = make_house(actor=actor, name=name, slug=slug, **facts)
-    return house, ensure_roster(actor=actor, house=house)
+    roster = ensure_roster(actor=actor, house=house)
+    if dispatcher is not None:
+        grant_dispatch(actor=actor, roster=roster, user=dispatcher)
+    return house, roster
 
 
 @transaction.atomic

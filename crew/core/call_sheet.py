@@ -1,0 +1,171 @@
+"""What a call sheet says, as plain records, as canonical JSON, and what differs between two of them.
+
+Times are ISO 8601 in the house's zone with offset. Nothing here can reach a person: names, never contacts. The
+print time is no part of it.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass, fields
+from typing import Any
+
+FORMAT = {"format": "throwbook-call-sheet", "version": 1}
+
+
+@dataclass(frozen=True)
+class SheetLine:
+    """One light: its show number, where it is, who runs it.
+
+    `label` is empty where no place is sure yet, `operator` where nobody is on it. `seat` counts the lights of a
+    team from 1, `tape` is the text put on the lamp, `side` says where it is from the sides of the house.
+    """
+
+    number: str
+    seat: int = 1
+    label: str = ""
+    position: str = ""
+    side: str = ""
+    unit: str = ""
+    tape: str = ""
+    operator: str = ""
+    channel: str = ""
+    frames: tuple[str, ...] = ()
+    pick_up: str = ""
+    notes: str = ""
+    cautions: tuple[str, ...] = ()
+
+    @property
+    def key(self) -> tuple[str, int]:
+        return self.number, self.seat
+
+    @property
+    def held_frames(self) -> list[tuple[int, str]]:
+        """Frame number and what it holds, empty frames left out."""
+        return [(number, held) for number, held in enumerate(self.frames, start=1) if held]
+
+
+@dataclass(frozen=True)
+class CallSheet:
+    """The whole sheet. `notice_kind` is the verdict's: fix, tell, ask, agree or none.
+
+    `called_off` is why nobody is to come, else empty. `at_spot_talk` are operators whose number is told there, in
+    order; empty text for one still to fill.
+    """
+
+    house: str
+    show: str
+    event: str
+    zone: str
+    starts: str
+    call: str
+    ends: str = ""
+    place: str = ""
+    talk: str = ""
+    talk_place: str = ""
+    notes: str = ""
+    notice_kind: str = "none"
+    notice: str = ""
+    called_off: str = ""
+    house_left: str = ""
+    house_right: str = ""
+    stage_end: str = ""
+    lines: tuple[SheetLine, ...] = ()
+    at_spot_talk: tuple[str, ...] = ()
+
+    @property
+    def open_numbers(self) -> list[str]:
+        """The show numbers of lights that nobody is on yet."""
+        return [line.number for line in self.lines if not line.operator]
+
+    @property
+    def wanted(self) -> int:
+        """How many operators: one a light; more where more are on the call than there are lights."""
+        on_numbers = len(self.lines) - len(self.open_numbers)
+        return max(len(self.lines), on_numbers + len(self.at_spot_talk))
+
+    @property
+    def filled(self) -> int:
+        """How many operators are found. Those of the spot talk take the lights that nobody is on."""
+        return len(self.lines) - len(self.open_numbers) + sum(bool(name) for name in self.at_spot_talk)
+
+    @property
+    def to_fill(self) -> int:
+        return self.wanted - self.filled
+
+
+def canonical(sheet: CallSheet) -> str:
+    """The sheet as JSON: one text for one content, whenever and wherever it is written."""
+    return json.dumps({**FORMAT, **asdict(sheet)}, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def digest(content: str) -> str:
+    """SHA-256 of the canonical text, in hexadecimal."""
+    return hashlib.sha256(content.encode()).hexdigest()
+
+
+def read_sheet(content: str) -> CallSheet:
+    """The sheet in a canonical text; what an older text lacks has its default."""
+    document = json.loads(content)
+    lines = tuple(_record(SheetLine, line) for line in document.get("lines", ()))
+    sheet: CallSheet = _record(CallSheet, {**document, "lines": lines})
+    return sheet
+
+
+def _record(kind: type[Any], values: Mapping[str, Any]) -> Any:
+    known = {field.name for field in fields(kind)}
+    plain = {name: tuple(value) if isinstance(value, list) else value for name, value in values.items()}
+    return kind(**{name: value for name, value in plain.items() if name in known})
+
+
+@dataclass(frozen=True)
+class Change:
+    """One difference. `number` is a line's show number, empty where the sheet as a whole changed.
+
+    `what` is a field of the record, "added", "gone", or "at_spot_talk".
+    """
+
+    what: str
+    number: str = ""
+    before: str = ""
+    after: str = ""
+
+
+def changes(old: CallSheet, new: CallSheet) -> list[Change]:
+    """What differs, the sheet's own facts first, then line by line in the new sheet's order."""
+    return [*_heads(old, new), *_talks(old.at_spot_talk, new.at_spot_talk), *_lines(old.lines, new.lines)]
+
+
+def _heads(old: CallSheet, new: CallSheet) -> Iterator[Change]:
+    names = [field.name for field in fields(CallSheet) if field.name not in {"lines", "at_spot_talk"}]
+    yield from _fields(old, new, names, number="")
+
+
+def _fields(old: Any, new: Any, names: Sequence[str], number: str) -> Iterator[Change]:
+    for name in names:
+        before, after = getattr(old, name), getattr(new, name)
+        if before != after:
+            yield Change(name, number, _text(before), _text(after))
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, tuple):
+        return str(value)
+    return ", ".join(each or "—" for each in value)
+
+
+def _talks(old: Sequence[str], new: Sequence[str]) -> Iterator[Change]:
+    if tuple(old) != tuple(new):
+        yield Change("at_spot_talk", "", _text(tuple(old)), _text(tuple(new)))
+
+
+def _lines(old: Sequence[SheetLine], new: Sequence[SheetLine]) -> Iterator[Change]:
+    before = {line.key: line for line in old}
+    names = [field.name for field in fields(SheetLine) if field.name not in {"number", "seat"}]
+    for line in new:
+        if line.key in before:
+            yield from _fields(before[line.key], line, names, line.number)
+        else:
+            yield Change("added", line.number, "", line.operator)
+    kept = {line.key for line in new}
+    yield from (Change("gone", line.number, line.operator, "") for line in old if line.key not in kept)

@@ -1,0 +1,37 @@
+"""What can go wrong with calls and sheets, by name."""
+
+from django.utils.translation import gettext_lazy as _
+
+from venue.errors import DomainError
+
+
+class IssuingStopped(DomainError):
+    """The numbering breaks the show's own rule: a sheet would send people to wrong lights."""
+
+    sentence = _("%(verdict)s Put that right on the compare page; until then no sheet can be issued.")
+
+    def __init__(self, verdict: str) -> None:
+        self.verdict = verdict
+
+
+class NothingToIssue(DomainError):
+    """The call has neither a light nor an operator."""
+
+    sentence = _("The call has no show number and nobody at the spot talk yet. Take in the paperwork, or add somebody.")
+
+
+class ChangedMeanwhile(DomainError):
+    """The sheet would not say what the user was shown."""
+
+    sentence = _(
+        "Somebody changed the call or the show while you were looking. Look at it as it is now, then issue it."
+    )
+
+
+class NotServed(DomainError):
+    """The roster does not serve the house of the event."""
+
+    sentence = _("The roster %(roster)s does not serve %(house)s. Choose one that does.")
+
+    def __init__(self, roster: str, house: str) -> None:
+        self.roster, self.house = roster, house

@@ -1,0 +1,20 @@
+"""Plain records that the verbs of calls take."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+
+@dataclass(frozen=True)
+class CallFacts:
+    """When and where the crew is to come, by wall times in the house's zone.
+
+    `fold` 0 or 1 picks one where clocks show the time twice. Without `talk` there is no spot talk.
+    """
+
+    call: datetime
+    place: str = ""
+    talk: datetime | None = None
+    talk_place: str = ""
+    notes: str = ""
+    call_fold: int | None = None
+    talk_fold: int | None = None

@@ -1,0 +1,58 @@
+"""Sheets as they were issued: never changed, never deleted."""
+
+from typing import Any, ClassVar, NoReturn
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from crew.models.calls import Call
+from venue.errors import HistoryIsKept
+from venue.fields import BinaryCharField
+from venue.guards import AppendOnly, Guard
+from venue.models import PrintedCode, Ref
+from venue.models.base import one_of
+
+
+class SheetKind(models.TextChoices):
+    CALL_SHEET = "call-sheet", _("call sheet")
+
+
+class IssuedSheet(Ref):
+    """Revision `n` of a call's sheet: its content as canonical JSON, the content's SHA-256, who issued it when.
+
+    `code` is what is printed on it; each revision has its own.
+    """
+
+    call = models.ForeignKey(Call, on_delete=models.PROTECT, related_name="sheets")
+    kind = models.CharField(max_length=20, choices=SheetKind, default=SheetKind.CALL_SHEET)
+    n = models.PositiveIntegerField()
+    content = models.TextField()
+    sha256 = BinaryCharField(max_length=64)
+    issued_at = models.DateTimeField()
+    issued_by = models.CharField(max_length=120)
+    code = models.OneToOneField(PrintedCode, on_delete=models.PROTECT, related_name="+")
+
+    guards: ClassVar[tuple[Guard, ...]] = (AppendOnly("issued_sheet_append_only"),)
+
+    class Meta:
+        ordering = ("call", "kind", "-n")
+        constraints = (
+            models.UniqueConstraint(
+                fields=["call", "kind", "n"],
+                name="issued_sheet_unique",
+                violation_error_code="already_exists",
+                violation_error_message=_("This revision was issued already."),
+            ),
+            one_of("issued_sheet_kind_known", "kind", SheetKind),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.get_kind_display()}, {self.call}, {self.n}"
+
+    def save(self, *args: Any, **options: Any) -> None:
+        if not self._state.adding:
+            raise HistoryIsKept
+        super().save(*args, **options)
+
+    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
+        raise HistoryIsKept

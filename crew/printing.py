@@ -1,0 +1,37 @@
+"""An issued sheet or a draft as PDF: what its print adds to the content."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.urls import reverse
+
+from crew.core.call_sheet import read_sheet
+from crew.models import IssuedSheet
+from crew.sheet_content import Draft
+from crew.sheets.call_sheet import Imprint, call_sheet_pdf
+from crew.sheets.pen import Paper
+
+
+def issued_pdf(sheet: IssuedSheet, *, paper: Paper, now: datetime, site: str) -> bytes:
+    """The issued sheet; `site` is where its code can be asked about, such as https://house.example."""
+    content = read_sheet(sheet.content)
+    zone = ZoneInfo(content.zone)
+    imprint = Imprint(
+        printed_at=now.astimezone(zone),
+        revision=sheet.n,
+        issued_at=sheet.issued_at.astimezone(zone),
+        issued_by=sheet.issued_by,
+        code=sheet.code.code,
+        address=code_address(sheet.code.code, site),
+    )
+    return call_sheet_pdf(content, imprint, paper)
+
+
+def draft_pdf(draft: Draft, *, paper: Paper, now: datetime) -> bytes:
+    """What would be issued now, marked as a draft and without a code."""
+    return call_sheet_pdf(draft.sheet, Imprint(printed_at=now.astimezone(ZoneInfo(draft.sheet.zone))), paper)
+
+
+def code_address(code: str, site: str) -> str:
+    """The absolute address that says whether the sheet is current."""
+    return site.rstrip("/") + reverse("crew:code", args=[code])

@@ -1,0 +1,175 @@
+"""What a call's sheet would say now, made from the rows with the same number of queries however many lights.
+
+call --draft_of--> Draft (content, hash, verdict);  call --state_of--> SheetState (against what was issued)
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+from typing import Literal
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.conf import settings
+from django.utils import translation
+from django.utils.text import capfirst
+
+from crew.core.call_sheet import CallSheet, Change, SheetLine, canonical, changes, digest, read_sheet
+from crew.models import Call, CallLine, IssuedSheet
+from crew.wording.cautions import cautions_at
+from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
+from shows.models import Engagement, ShowEvent
+from shows.tonight import compared, places_tonight
+from venue.core.labels import label_key
+from venue.models import Place
+
+State = Literal["none-issued", "current", "changed-not-issued"]
+
+
+@dataclass(frozen=True)
+class Draft:
+    """The sheet as it would be now, and the verdict that may stop it."""
+
+    sheet: CallSheet
+    verdict: Verdict
+
+    @cached_property
+    def content(self) -> str:
+        return canonical(self.sheet)
+
+    @cached_property
+    def sha256(self) -> str:
+        return digest(self.content)
+
+
+@dataclass(frozen=True)
+class SheetState:
+    """The draft against the latest issued sheet, if there is one."""
+
+    draft: Draft
+    latest: IssuedSheet | None
+
+    @property
+    def code(self) -> State:
+        if self.latest is None:
+            return "none-issued"
+        return "current" if self.latest.sha256 == self.draft.sha256 else "changed-not-issued"
+
+    @cached_property
+    def changes(self) -> list[Change]:
+        """What differs from the latest issued sheet; nothing if none was issued."""
+        if self.latest is None or self.code == "current":
+            return []
+        return changes(read_sheet(self.latest.content), self.draft.sheet)
+
+
+def state_of(call: Call) -> SheetState:
+    """Whether the latest issued sheet says what would be issued now."""
+    return SheetState(draft_of(call), latest_sheet(call))
+
+
+def latest_sheet(call: Call) -> IssuedSheet | None:
+    """The latest issued revision of the call's sheet."""
+    return call.sheets.filter(kind="call-sheet").order_by("-n").select_related("code").first()
+
+
+def draft_of(call: Call) -> Draft:
+    """The sheet as it would be issued now; in one language, so that nobody's screen changes the content."""
+    with translation.override(settings.LANGUAGE_CODE):
+        lines, verdict = numbering_at(call.engagement, call.event.starts_at)
+        return Draft(_sheet(call, lines, verdict), verdict)
+
+
+def numbering_at(engagement: Engagement, at: datetime) -> tuple[tuple[ShowLine, ...], Verdict]:
+    """The show's lines and the verdict on its numbers, as they stand at the instant."""
+    tonight = places_tonight(engagement, at)
+    comparison, way = compared(engagement, tonight), chosen_way(engagement)
+    return lines_of(engagement, tonight, comparison, way), verdict_of(comparison, way)
+
+
+def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict) -> CallSheet:
+    standing = list(call.lines.standing().select_related("person"))
+    setup = call.engagement.setup
+    return CallSheet(
+        house=call.engagement.house.name,
+        show=call.engagement.name,
+        **_times(call),
+        place=call.place,
+        talk_place=call.talk_place,
+        notes=call.notes,
+        notice_kind=verdict.kind,
+        notice=verdict.notice or verdict.sentence,
+        called_off=call.ended_reason or call.event.ended_reason,
+        house_left=setup.house_left_landmark,
+        house_right=setup.house_right_landmark,
+        stage_end=setup.stage_end_landmark,
+        lines=_lines(lines, standing),
+        at_spot_talk=tuple(_name(line) for line in standing if not line.number_key),
+    )
+
+
+def _times(call: Call) -> dict[str, str]:
+    event = call.event
+    return {
+        "event": event_words(event),
+        "zone": event.zone,
+        "starts": _local(event.starts_at, event.zone),
+        "ends": _local(event.ends_at, event.zone),
+        "call": _local(call.call_at, call.zone),
+        "talk": _local(call.talk_at, call.zone),
+    }
+
+
+def event_words(event: ShowEvent) -> str:
+    """What is on: its own name, else its kind."""
+    return str(event.name or capfirst(event.get_kind_display()))
+
+
+def _local(instant: datetime | None, zone: str) -> str:
+    return instant.astimezone(ZoneInfo(zone)).isoformat() if instant else ""
+
+
+def _lines(lines: Iterable[ShowLine], standing: Iterable[CallLine]) -> tuple[SheetLine, ...]:
+    """A line a light; whoever is on a number that the show has no more still stands on the sheet, at its end."""
+    people = {(line.number_key, line.seat): line for line in standing if line.number_key}
+    lights = list(lines)
+    places = Place.objects.filter(ref__in=[light.place_ref for light in lights if light.place_ref])
+    cautions = {place.ref: cautions_at(place) for place in places.select_related("position", "operated_from__position")}
+    found = []
+    for (key, seat), light in seated(lights).items():
+        found.append(_line(light, seat, _name(people.pop((key, seat), None)), cautions))
+    return (*found, *(SheetLine(line.number, line.seat, operator=_name(line)) for line in people.values()))
+
+
+def seated(lights: Iterable[ShowLine]) -> dict[tuple[str, int], ShowLine]:
+    """The lights by number key and seat: the places of a team are counted from 1."""
+    found: dict[tuple[str, int], ShowLine] = {}
+    for light in lights:
+        key, seat = label_key(light.number), 1
+        while (key, seat) in found:
+            seat += 1
+        found[key, seat] = light
+    return found
+
+
+def _name(line: CallLine | None) -> str:
+    return line.person.name if line and line.person else ""
+
+
+def _line(light: ShowLine, seat: int, operator: str, cautions: Mapping[UUID, tuple[str, ...]]) -> SheetLine:
+    return SheetLine(
+        number=light.number,
+        seat=seat,
+        label=light.label,
+        position=light.position,
+        side=light.side_words,
+        unit=light.unit,
+        tape=light.tape or "",
+        operator=operator,
+        channel=light.channel,
+        frames=light.frames,
+        pick_up=light.pick_up,
+        notes=light.notes,
+        cautions=cautions.get(light.place_ref, ()) if light.place_ref else (),
+    )

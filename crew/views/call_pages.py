@@ -1,0 +1,48 @@
+"""The page of one call, which several views show."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from crew.access import persons_to_call
+from crew.addresses import compare_address
+from crew.forms.filling import FillForm
+from crew.models import Call
+from crew.sheet_content import SheetState, state_of
+from crew.wording import sheet as words
+from crew.wording.changes import change_sentence
+
+
+def fill_form(request: HttpRequest, call: Call, state: SheetState, *, is_submitted: bool = False) -> FillForm:
+    """The form that puts people on the call."""
+    return FillForm(
+        request.POST if is_submitted else None,
+        lights=state.draft.sheet.lines,
+        standing=call.lines.standing().select_related("person"),
+        persons=persons_to_call(call),
+        row=call,
+    )
+
+
+def call_page(
+    request: HttpRequest,
+    call: Call,
+    *,
+    state: SheetState | None = None,
+    form: FillForm | None = None,
+) -> HttpResponse:
+    """The call with its operators, the state of its sheet, and the form for those who fill it."""
+    state = state or state_of(call)
+    may_fill = call.may_fill and not call.has_ended  # type: ignore[attr-defined]
+    if may_fill and form is None:
+        form = fill_form(request, call, state)
+    context = {
+        "call": call,
+        "state": state,
+        "sheet": state.draft.sheet,
+        "verdict": state.draft.verdict,
+        "compare": compare_address(call.engagement),
+        "filled": words.filled(state.draft.sheet),
+        "changes": [change_sentence(change) for change in state.changes],
+        "form": form if may_fill else None,
+    }
+    return render(request, "crew/call_detail.html", context)

@@ -1,0 +1,110 @@
+"""The pages of calls: the list, making one, changing it, calling it off."""
+
+from datetime import datetime, timedelta
+from functools import partial
+from uuid import UUID
+
+from django.contrib import messages
+from django.db.models import Count, Exists, OuterRef, Prefetch, Q, QuerySet
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from crew.access import call_for, calls_for, event_to_call, events_to_call, rosters_to_call, sheets_for
+from crew.actions import call_off, change_call, make_call
+from crew.forms.calls import ChangedCallForm, NewCallForm, ReasonForm
+from crew.models import Call, IssuedSheet
+from crew.views.call_pages import call_page
+from shows.models import ShowEvent
+from venue.views.saving import actor_of, is_saved
+
+DAYS_AHEAD = 14
+HOURS_KEPT = 12
+"""How long after its start an event is still listed."""
+
+
+@require_safe
+def call_list(request: HttpRequest) -> HttpResponse:
+    """The calls of the next days, the events that have none yet, and the sheets of those who see only these."""
+    now = timezone.now()
+    since, until = now - timedelta(hours=HOURS_KEPT), now + timedelta(days=DAYS_AHEAD)
+    calls = calls_for(request.user).filter(event__starts_at__gte=since, event__starts_at__lt=until)
+    context = {
+        "calls": _with_counts(calls),
+        "events": _events_without_call(request, since, until),
+        "sheets": _latest_sheets(request, now, since),
+        "days": DAYS_AHEAD,
+    }
+    return render(request, "crew/call_list.html", context)
+
+
+def _with_counts(calls: QuerySet[Call]) -> QuerySet[Call]:
+    """Each call with how many stand on it and its latest issued sheet."""
+    people = Count("lines", filter=Q(lines__ended_at__isnull=True, lines__person__isnull=False))
+    newest = Prefetch("sheets", IssuedSheet.objects.order_by("-n"), to_attr="newest_first")
+    rows = calls.annotate(people=people).select_related("event", "engagement__house", "roster")
+    return rows.prefetch_related(newest).order_by("call_at", "pk")
+
+
+def _events_without_call(request: HttpRequest, since: datetime, until: datetime) -> QuerySet[ShowEvent]:
+    called = Call.objects.standing().filter(event=OuterRef("pk"))
+    events = events_to_call(request.user).filter(starts_at__gte=since, starts_at__lt=until)
+    return events.exclude(Exists(called)).order_by("starts_at", "pk")
+
+
+def _latest_sheets(request: HttpRequest, now: datetime, since: datetime) -> QuerySet[IssuedSheet]:
+    """The latest sheet of each call that the user does not run."""
+    newer = IssuedSheet.objects.filter(call=OuterRef("call"), n__gt=OuterRef("n"))
+    sheets = sheets_for(request.user, now).exclude(call__in=calls_for(request.user).values("pk"))
+    latest = sheets.exclude(Exists(newer)).filter(call__event__starts_at__gte=since)
+    return latest.select_related("call__event", "call__engagement__house").order_by("call__call_at", "pk")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def call_new(request: HttpRequest, event_ref: UUID) -> HttpResponse:
+    """Make the call for an event."""
+    event = event_to_call(request.user, event_ref, timezone.now())
+    rosters = rosters_to_call(request.user, event.engagement.house)
+    form = NewCallForm(request.POST or None, event=event, rosters=rosters)
+    made: list[Call] = []
+
+    def act() -> None:
+        chosen = {"roster": form.cleaned_data["roster"], "at_spot_talk": form.cleaned_data["at_spot_talk"]}
+        made.append(make_call(actor=actor_of(request), event=event, facts=form.facts, **chosen))
+
+    if is_saved(form, act):
+        messages.success(request, _("The call is made. Put people on it."))
+        return redirect("crew:call", ref=made[0].ref)
+    return render(request, "crew/call_form.html", {"form": form, "event": event, "has_roster": rosters.exists()})
+
+
+@require_safe
+def call_detail(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """One call: who is on it, what stops issuing, what changed since the last sheet."""
+    return call_page(request, call_for(request.user, ref, timezone.now()))
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def call_edit(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Change times, places and notes."""
+    call = call_for(request.user, ref, timezone.now())
+    form = ChangedCallForm(request.POST or None, call=call)
+    if is_saved(form, lambda: change_call(actor=actor_of(request), call=call, facts=form.facts, seen=form.seen)):
+        messages.success(request, _("The call is changed."))
+        return redirect("crew:call", ref=call.ref)
+    return render(request, "crew/call_form.html", {"form": form, "event": call.event, "call": call})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def call_end(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Call it off, with a reason."""
+    now = timezone.now()
+    call = call_for(request.user, ref, now)
+    form = ReasonForm(request.POST or None)
+    end = partial(call_off, actor=actor_of(request), call=call, at=now)
+    if is_saved(form, lambda: end(reason=form.cleaned_data["reason"])):
+        messages.success(request, _("The call is off. Issue its sheet once more, so that everybody learns of it."))
+        return redirect("crew:call", ref=call.ref)
+    return render(request, "crew/call_end.html", {"form": form, "call": call})

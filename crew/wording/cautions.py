@@ -1,0 +1,30 @@
+"""What an operator must know before going to a place, as the position's record has it."""
+
+from collections.abc import Iterator
+
+from django.utils.translation import gettext as _
+
+from venue.models import Place, Position
+from venue.models.positions import FallProtection, ShowExit
+
+
+def cautions_at(place: Place) -> tuple[str, ...]:
+    """A sentence a caution, of where the operator is; what is not recorded is not said."""
+    operated_from = place.operated_from
+    position = operated_from.position if operated_from else place.position
+    remote = (_("run from %(place)s") % {"place": operated_from},) if operated_from else ()
+    return (*remote, *_at_position(position))
+
+
+def _at_position(position: Position) -> Iterator[str]:
+    if position.access:
+        yield _("way up: %(words)s") % {"words": position.access}
+    if position.fall_protection not in {"", FallProtection.NONE}:
+        needed = {"what": position.get_fall_protection_display()}
+        yield _("fall protection needed: %(what)s; ask for the rescue plan before going up") % needed
+    if position.show_exit == ShowExit.NO:
+        yield _("no way out during the show")
+    if position.show_exit_words:
+        yield _("way out: %(words)s") % {"words": position.show_exit_words}
+    if position.power_switched_at:
+        yield _("power is switched off at: %(words)s") % {"words": position.power_switched_at}

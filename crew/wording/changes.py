@@ -1,0 +1,68 @@
+"""What changed since the last issued sheet, a sentence a change."""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from django.utils.functional import Promise
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from crew.core.call_sheet import Change
+from crew.wording.sheet import moment
+
+NAMES: Mapping[str, str | Promise] = {
+    "house": gettext_lazy("house"),
+    "show": gettext_lazy("show"),
+    "event": gettext_lazy("event"),
+    "zone": gettext_lazy("time zone"),
+    "starts": gettext_lazy("start"),
+    "ends": gettext_lazy("end"),
+    "call": gettext_lazy("call time"),
+    "place": gettext_lazy("where to come"),
+    "talk": gettext_lazy("spot talk"),
+    "talk_place": gettext_lazy("where the spot talk is"),
+    "notes": gettext_lazy("notes"),
+    "notice_kind": gettext_lazy("kind of notice"),
+    "notice": gettext_lazy("notice"),
+    "called_off": gettext_lazy("called off"),
+    "house_left": gettext_lazy("landmark at house left"),
+    "house_right": gettext_lazy("landmark at house right"),
+    "stage_end": gettext_lazy("landmark at the stage end"),
+    "at_spot_talk": gettext_lazy("number told at the spot talk"),
+    "label": gettext_lazy("house label"),
+    "position": gettext_lazy("position"),
+    "side": gettext_lazy("side"),
+    "unit": gettext_lazy("unit"),
+    "tape": gettext_lazy("tape"),
+    "operator": gettext_lazy("operator"),
+    "channel": gettext_lazy("channel"),
+    "frames": gettext_lazy("frames"),
+    "pick_up": gettext_lazy("pick-up"),
+    "cautions": gettext_lazy("cautions"),
+}
+TIMES = {"starts", "ends", "call", "talk"}
+
+
+def change_sentence(change: Change) -> str:
+    """ "Show 3, operator: Ada Quillfeather, was Dov Halloran"."""
+    if change.what == "added":
+        told = {"number": change.number, "operator": change.after or _("nobody yet")}
+        return _("Show %(number)s is new: %(operator)s.") % told
+    if change.what == "gone":
+        return _("Show %(number)s is gone.") % {"number": change.number}
+    what = _field(change)
+    told = {"what": what, "after": _value(change, change.after), "before": _value(change, change.before)}
+    return _("%(what)s: %(after)s (was: %(before)s)") % told
+
+
+def _field(change: Change) -> str:
+    name = str(NAMES.get(change.what, change.what))
+    if not change.number:
+        return name[:1].upper() + name[1:]
+    return _("Show %(number)s, %(name)s") % {"number": change.number, "name": name}
+
+
+def _value(change: Change, text: str) -> str:
+    if not text:
+        return _("nobody yet") if change.what == "operator" else _("nothing")
+    return moment(datetime.fromisoformat(text)) if change.what in TIMES else text
