@@ -9,5 +9,6 @@ handler500 = "venue.views.errors.server_error"
 
 urlpatterns = [
     path("", include("venue.urls")),
+    path("", include("shows.urls")),
     path("", include("crew.urls")),
 ]

@@ -3,16 +3,19 @@
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pytest
+from django.contrib.staticfiles.handlers import StaticFilesHandler
 from django.core.management import call_command
+from django.db import connection
 from django.test import override_settings
+from django.test.testcases import LiveServerThread
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
-from pytest_django.live_server_helper import LiveServer
 
-from tests.racing import shared_database, template
+from tests.racing import sqlite_file, template
 
-__all__ = ["shared_database", "template"]
+__all__ = ["template"]
 
 # The driver runs an event loop in the test's own thread, where the framework would refuse its database calls.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")
@@ -45,12 +48,42 @@ def chromium() -> Iterator[Browser]:
         browser.close()
 
 
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the SQLite file with the demo is made once, to be copied from then on."""
+    return tmp_path_factory.mktemp("demo") / "demo.sqlite3"
+
+
 @pytest.fixture
-def site(transactional_db: None, shared_database: None, live_server: LiveServer) -> str:
-    """The address of a server with the demo on it."""
+def demo(transactional_db: None, tmp_path: Path, template: Path, demo_file: Path) -> Iterator[None]:
+    """A database with the demo on it that every thread sees."""
+    if connection.vendor != "sqlite":
+        load_demo()
+        yield
+        return
+    if not demo_file.exists():
+        with sqlite_file(demo_file, template):
+            load_demo()
+    with sqlite_file(tmp_path / "demo.sqlite3", demo_file):
+        yield
+
+
+def load_demo() -> None:
     with override_settings(MAY_LOAD_DEMO=True):
         call_command("load_demo", "--json")
-    return live_server.url
+
+
+@pytest.fixture
+def site(demo: None) -> Iterator[str]:
+    """The address of a server on the demo's database; its threads open that themselves."""
+    server = LiveServerThread("localhost", StaticFilesHandler, connections_override={})
+    server.daemon = True
+    server.start()
+    server.is_ready.wait(timeout=30)
+    if server.error:
+        raise server.error
+    yield f"http://localhost:{server.port}"
+    server.terminate()
 
 
 @pytest.fixture
