@@ -22,12 +22,12 @@ from crew.actions import (
 )
 from crew.facts import CallFacts
 from crew.models import Person, Roster
-from shows.actions import add_show_event, grant_road, make_engagement, put_spots
+from shows.actions import accept_paperwork, add_show_event, grant_road, make_engagement, receive_paperwork
 from shows.core.numbering.statement import reads_as_statement
-from shows.core.paperwork import SpotLine, read_paperwork
-from shows.facts import SpotFacts
+from shows.core.paperwork import read_paperwork
 from shows.models import Engagement
-from venue.actions import grant_membership
+from shows.reading import taken
+from venue.actions import confirm_walk, grant_membership
 from venue.history import Actor
 from venue.house_file.reading import read_house_file
 from venue.house_file.storing import store_house
@@ -78,7 +78,6 @@ class Tour:
     house: str
     paperwork: str
     days_away: int
-    setup: str | None = None
 
 
 TOURS = (
@@ -115,6 +114,7 @@ def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) 
     grant_dispatch(actor=actor, roster=roster, user=users["dispatch"])
     engagement = _engage(tour, house, actor, now)
     if tour is TOURS[0]:
+        _walk_booth(house, actor, now)
         people = _add_operators(roster, actor)
         _call_crew(engagement, roster, people, actor)
         grant_dispatch(actor=actor, roster=roster, user=users["head"])
@@ -142,17 +142,43 @@ def _call_crew(engagement: Engagement, roster: Roster, people: Sequence[Person],
 
 
 def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement:
-    """The engagement with its day: load-in, focus, show, load-out, and its spots as the paperwork words them."""
+    """The engagement with its day: load-in, focus, show, load-out, and its paperwork, accepted as it reads."""
     day = now.astimezone(ZoneInfo(house.time_zone)).date() + timedelta(days=tour.days_away)
-    paperwork = read_paperwork((FILES / tour.paperwork).read_bytes(), reads_as_statement=reads_as_statement)
-    engagement = make_engagement(
-        actor=actor, house=house, name=tour.name, starts_on=day, ends_on=day, statement=paperwork.statement or ""
-    )
-    put_spots(actor=actor, engagement=engagement, spots=map(_facts, paperwork.spots), at=now)
+    engagement = make_engagement(actor=actor, house=house, name=tour.name, starts_on=day, ends_on=day)
     add = partial(add_show_event, actor=actor, engagement=engagement)
     for kind, starts, ends in _hours(day):
         add(kind=kind, starts=starts, ends=ends)
+    _accept(tour, engagement, actor, now)
     return engagement
+
+
+def _accept(tour: Tour, engagement: Engagement, actor: Actor, now: datetime) -> None:
+    content = (FILES / tour.paperwork).read_bytes()
+    row = receive_paperwork(
+        actor=actor, engagement=engagement, content=content, media="csv", at=now, file_name=tour.paperwork
+    )
+    read = read_paperwork(content, reads_as_statement=reads_as_statement)
+    accept_paperwork(
+        actor=actor,
+        paperwork=row,
+        spots=taken(read).facts,
+        statement_read=read.statement or "",
+        at=now,
+        seen=row.version,
+    )
+
+
+def _walk_booth(house: House, actor: Actor, now: datetime) -> None:
+    """Somebody stood in the rear booth and saw label 4 at the left end; the rail is left to be walked."""
+    booth = house.positions.get(name="Rear booth")
+    confirm_walk(
+        actor=actor,
+        setup=house.setups.get(is_default=True),
+        position=booth,
+        left_end=booth.places.get(label="4"),
+        walked_by="Hollis Varga",
+        walked_at=now,
+    )
 
 
 def _hours(day: date) -> list[tuple[str, datetime, datetime]]:
@@ -167,24 +193,3 @@ def _hours(day: date) -> list[tuple[str, datetime, datetime]]:
         ("show", at(20), at(22, 30)),
         ("load-out", at(22, 30), at(23, 59)),
     ]
-
-
-def _facts(line: SpotLine) -> SpotFacts:
-    return SpotFacts(
-        number=line.number or "",
-        house_label=line.label or "",
-        position_words=line.position or "",
-        side=line.side or "",
-        nth=line.nth or "",
-        whose_left=line.whose_left or "",
-        frames=line.frames,
-        channel=line.channel or "",
-        pick_up=line.pick_up or "",
-        least_lux=_lux(line.least_lux),
-        notes=line.notes or "",
-    )
-
-
-def _lux(text: str | None) -> float | None:
-    """The lux of a text such as "1600 lx"; None where it says nothing."""
-    return float(text.split()[0]) if text else None
