@@ -39,7 +39,8 @@ def recorded_verbs() -> Iterator[str]:
 def test_every_verb_has_a_sentence_and_every_sentence_a_verb() -> None:
     verbs = set(recorded_verbs())
     assert len(verbs) > 20
-    assert {verb for verb in EVENT_SENTENCES if not verb.endswith(".changed")} == verbs
+    verbs |= {verb for verb in EVENT_SENTENCES if verb.endswith(".changed")}  # made by `change` from the row's name
+    assert set(EVENT_SENTENCES) == verbs
 
 
 @pytest.mark.django_db
