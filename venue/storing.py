@@ -42,10 +42,13 @@ def end(row: Ending, *, at: datetime, reason: str) -> None:
 
 
 def check(row: models.Model) -> None:
-    """Raise Invalid or AlreadyExists if the row breaks a rule that can be seen before storing it."""
+    """Raise Invalid or AlreadyExists if the row breaks a rule of its fields, or as a whole.
+
+    The table's constraints are left to the database, which checks them anyway; `with_names` words a refusal.
+    """
     _require_storable(row, exclude=set())
     try:
-        row.full_clean()
+        row.full_clean(validate_constraints=False)
     except ValidationError as error:
         raise named(error) from error
 
