@@ -5,29 +5,18 @@ The floor sorts and pairs the same 200 lines onto the same 60 places by label, w
 
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from statistics import median
-from time import perf_counter
 
 import pytest
 
 from shows.core.numbering.comparison import compare
 from shows.core.numbering.records import House, Position, Slot, Spot
+from tests.bench.measuring import milliseconds, report
 from tests.shows.numbering_cases import even_ring, row, spots
 from venue.core.labels import label_key, sort_key
 
 pytestmark = pytest.mark.bench
 DEMO = Path("shows/demo")
-
-
-def milliseconds(work: Callable[[], object], rounds: int = 30) -> float:
-    times = []
-    for _ in range(rounds):
-        start = perf_counter()
-        work()
-        times.append((perf_counter() - start) * 1000)
-    return median(times)
 
 
 def sixty_places() -> House:
@@ -42,11 +31,6 @@ def floor(house: House, lines: list[Spot]) -> object:
         ((spot.number, by_label.get(label_key(spot.number or ""))) for spot in lines),
         key=lambda p: sort_key(p[0] or ""),
     )
-
-
-def report(name: str, work: Callable[[], object], base: Callable[[], object]) -> None:
-    spent, least = milliseconds(work), milliseconds(base)
-    print(f"\n{name}: {spent:.2f} ms, {spent / least:.1f} times the floor of {least:.2f} ms")
 
 
 def test_a_bowl_of_sixteen() -> None:

@@ -1,0 +1,291 @@
+"""Who meets what at every address of the site: one table, held against the two houses of the demo.
+
+Members of nothing meet 404 wherever a row is named, readers 403 wherever something is changed, the road crew
+404 at every house and at every show but its own. Nobody signed in is sent to the sign-in, public pages excepted.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Any
+
+import time_machine
+from django.conf import settings
+from django.core.cache import cache
+from django.db import transaction
+from django.http import HttpResponse
+from django.test import Client, TestCase
+from django.urls import reverse
+
+from crew.actions import add_person, issue_call_sheet, make_call
+from crew.demo import load_demo
+from crew.facts import CallFacts
+from crew.models import Call, Roster
+from shows.actions import receive_paperwork
+from shows.models import Engagement, Media
+from tests.factories import ACTOR, NOON, make_user
+from tests.test_urls import PUBLIC, all_addresses
+from venue.actions import confirm_walk
+from venue.models import Event, House, User
+
+ROLES = ("head", "road", "dispatch", "reader", "stranger", "nobody")
+"""The four of the demo, somebody signed in who is a member of nothing, and nobody signed in."""
+OWN, OTHER = "lantern-street", "ellery-arena"
+"""The house whose show is the road crew's own, and the other one."""
+
+TABLE = """
+                                                GET                             POST
+address                   rows it names         head road disp read stra nobo   head road disp read stra nobo
+venue:sign_in             -                     302  302  302  302  302  200    302  302  302  302  302  302
+venue:sign_out            -                     405  405  405  405  405  302    302  302  302  302  302  302
+venue:choose_theme        -                     405  405  405  405  405  405    302  302  302  302  302  302
+venue:house_detail        house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:house_edit          house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:setup_new           house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:setup_edit          house/setup           200  404  404  403  404  302    200  404  404  403  404  302
+venue:walk                house/setup/position  200  404  404  200  404  302    302  404  404  403  404  302
+venue:row_turn            house/setup/position  405  405  405  405  405  302    302  404  404  403  404  302
+venue:row_new             house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:position_new        house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:position_detail     house/position        200  404  404  200  404  302    405  405  405  405  405  302
+venue:position_edit       house/position        200  404  404  403  404  302    200  404  404  403  404  302
+venue:position_end        house/position        200  404  404  403  404  302    200  404  404  403  404  302
+venue:place_new           house/position        200  404  404  403  404  302    302  404  404  403  404  302
+venue:place_edit          house/place           200  404  404  403  404  302    200  404  404  403  404  302
+venue:place_end           house/place           200  404  404  403  404  302    200  404  404  403  404  302
+venue:place_stand         house/place           200  404  404  403  404  302    200  404  404  403  404  302
+venue:placement_end       house/stay            200  404  404  403  404  302    302  404  404  403  404  302
+venue:placement_move      house/stay            200  404  404  403  404  302    200  404  404  403  404  302
+venue:unit_list           house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:unit_new            house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:unit_edit           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:unit_end            house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+shows:quick               -                     200  200  200  200  200  302    405  405  405  405  405  302
+shows:quick_in_house      house                 200  404  404  200  404  302    405  405  405  405  405  302
+shows:quick_keep          house                 200  404  404  403  404  302    302  404  404  403  404  302
+shows:engagement_list     house                 200  404  404  200  404  302    405  405  405  405  405  302
+shows:engagement_new      house                 200  404  404  403  404  302    200  404  404  403  404  302
+shows:engagement_detail   show                  200  200  404  200  404  302    405  405  405  405  405  302
+shows:engagement_edit     show                  200  200  404  403  404  302    200  200  404  403  404  302
+shows:engagement_end      show                  200  200  404  403  404  302    302  302  404  403  404  302
+shows:event_new           show                  200  200  404  403  404  302    302  302  404  403  404  302
+shows:event_edit          show/event            200  200  404  403  404  302    302  302  404  403  404  302
+shows:event_end           show/event            200  200  404  403  404  302    302  302  404  403  404  302
+shows:paperwork_receive   show                  200  200  404  403  404  302    302  302  404  403  404  302
+shows:paperwork_preview   show/sent             200  200  404  200  404  302    405  405  405  405  405  302
+shows:paperwork_accept    show/sent             405  405  405  405  405  302    302  302  404  403  404  302
+shows:paperwork_file      show/sent             200  200  404  200  404  302    405  405  405  405  405  302
+shows:compare             show                  200  200  404  200  404  302    405  405  405  405  405  302
+shows:way_choose          show                  405  405  405  405  405  302    302  302  404  403  404  302
+shows:statement_apply     show                  405  405  405  405  405  302    302  302  404  403  404  302
+shows:reading_apply       show                  405  405  405  405  405  302    302  302  404  403  404  302
+shows:numbers_obey        show                  405  405  405  405  405  302    302  302  404  403  404  302
+shows:renumbered          show                  200  200  404  200  404  302    405  405  405  405  405  302
+shows:place_list          show                  200  200  404  200  404  302    405  405  405  405  405  302
+shows:place_use           show/place            405  405  405  405  405  302    302  302  404  403  404  302
+shows:row_bring           show                  200  200  404  403  404  302    302  302  404  403  404  302
+shows:place_bring         show/position         200  200  404  403  404  302    302  302  404  403  404  302
+shows:assign              show                  200  200  404  403  404  302    200  200  404  403  404  302
+crew:home                 -                     200  200  200  200  200  302    405  405  405  405  405  302
+crew:looks                -                     200  200  200  200  200  302    405  405  405  405  405  302
+crew:code                 code                  200  200  200  200  200  200    405  405  405  405  405  405
+crew:house_new            -                     200  403  403  403  403  302    302  403  403  403  403  302
+crew:roster               roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:person_add           roster                405  405  405  405  405  302    302  404  302  404  404  302
+crew:person_end           roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:calls                -                     200  200  200  200  200  302    405  405  405  405  405  302
+crew:call_new             event                 200  403  200  403  404  302    200  403  200  403  404  302
+crew:call                 call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:call_edit            call                  200  403  200  403  404  302    302  403  302  403  404  302
+crew:call_end             call                  200  403  200  403  404  302    302  403  302  403  404  302
+crew:call_fill            call                  405  405  405  405  405  302    302  403  302  403  404  302
+crew:sheet_issue          call                  405  405  405  405  405  302    302  403  302  403  404  302
+crew:draft_pdf            call/a4               200  403  200  403  404  302    405  405  405  405  405  302
+crew:sheet                call/n                200  200  200  200  404  302    405  405  405  405  405  302
+crew:sheet_pdf            call/n/a4             200  200  200  200  404  302    405  405  405  405  405  302
+"""
+
+SENT: dict[str, dict[str, Any]] = {
+    "venue:sign_in": {"username": "reader", "password": "reader-demo"},
+    "venue:choose_theme": {"theme": "booth"},
+    "venue:house_edit": {"name": "Lantern Street", "time_zone": "America/Chicago", "unit_system": "metric",
+                         "day_turns_at": "05:00", "version": 1},
+    "venue:setup_new": {"name": "Thrust", "layout": "thrust", "prompt_side": "stage left", "twelve_deg": 0,
+                        "target_side": "center", "target_height": "1.5 m"},
+    "venue:walk": {"label": "1", "walked_by": "Hollis Varga"},
+    "venue:row_turn": {"version": 1},
+    "venue:row_new": {"name": "Cove", "zone": "front", "how_many": 2},
+    "venue:position_new": {"name": "Cove", "zone": "front"},
+    "venue:position_end": {"version": 1, "reason": "torn down"},
+    "venue:place_new": {"label": "77", "way": "order", "row_order": 77},
+    "venue:place_end": {"version": 1, "reason": "torn down"},
+    "venue:placement_end": {"version": 1, "at": "2026-03-02T08:00"},
+    "venue:unit_new": {"tag": "LS-77"},
+    "venue:unit_end": {"version": 1, "reason": "sold"},
+    "shows:quick_keep": {"zone": "front", "how_many": 2, "how_many_spots": 2, "counts": "house left to house right",
+                         "row_name": "Cove", "show": "Salt Lanterns", "starts_on": "2026-04-01",
+                         "ends_on": "2026-04-02"},
+    "shows:engagement_new": {"name": "Salt Lanterns", "starts_on": "2026-04-01", "ends_on": "2026-04-02"},
+    "shows:engagement_end": {"version": 2, "reason": "the tour is off"},
+    "shows:event_new": {"kind": "focus", "day": "2026-03-04", "starts": "10:00"},
+    "shows:event_edit": {"kind": "focus", "day": "2026-03-04", "starts": "10:00", "version": 1},
+    "shows:event_end": {"version": 1, "reason": "not needed"},
+    "shows:paperwork_receive": {"text": "1\n2\n3\n4"},
+    "shows:paperwork_accept": {"version": 1},
+    "shows:way_choose": {"way": "tape"},
+    "shows:statement_apply": {"statement": "house right to house left", "version": 2},
+    "shows:place_use": {"in_use": "no", "version": 0},
+    "shows:place_bring": {"label": "77", "way": "order", "row_order": 77},
+    "shows:row_bring": {"name": "Tour truss", "zone": "overhead", "how_many": 2},
+    "crew:house_new": {"name": "Tarn Bowl", "slug": "tarn-bowl", "time_zone": "America/Chicago",
+                       "unit_system": "imperial", "day_turns_at": "05:00", "layout": "bowl"},
+    "crew:person_add": {"name": "Tove Brandauer"},
+    "crew:person_end": {"reason": "moved away"},
+    "crew:call_new": {"call_date": "2026-03-03", "call_time": "07:00"},
+    "crew:call_edit": {"call_date": "2026-03-03", "call_time": "18:00", "version": 5},
+    "crew:call_end": {"reason": "storm"},
+    "crew:call_fill": {"version": 5},
+}  # fmt: skip
+"""What is sent by POST. Where nothing is named, or a unit still stands there, whoever may write sees the form again."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line of the table: which rows its address names, and the status for each role."""
+
+    named: tuple[str, ...]
+    get: dict[str, int]
+    post: dict[str, int]
+
+
+def read_table() -> dict[str, Row]:
+    """The table by the name of the address; two lines for one name are refused."""
+    table: dict[str, Row] = {}
+    for line in TABLE.splitlines()[3:]:
+        name, named, *cells = line.split()
+        statuses = [int(cell) for cell in cells]
+        assert name not in table, name
+        assert len(statuses) == 2 * len(ROLES), name
+        get, post = statuses[: len(ROLES)], statuses[len(ROLES) :]
+        parts = () if named == "-" else tuple(named.split("/"))
+        table[name] = Row(parts, dict(zip(ROLES, get, strict=True)), dict(zip(ROLES, post, strict=True)))
+    return table
+
+
+def rows_of(slug: str) -> dict[str, Any]:
+    """What stands in an address for each row of the house and its show; made is what the demo lacks."""
+    house = House.objects.get(slug=slug)
+    setup, position = house.setups.get(is_default=True), house.positions.earliest("pk")
+    place, show = position.places.get(label="1"), house.engagements.get()
+    walked = {"left_end": place, "walked_by": "Hollis Varga", "walked_at": NOON}
+    confirm_walk(actor=ACTOR, setup=setup, position=position, **walked)
+    paper = receive_paperwork(actor=ACTOR, engagement=show, content=b"1\n2\n3\n4", media=Media.TEXT, at=NOON)
+    roster = Roster.objects.get(roster_houses__house=house)
+    call = call_for_show(show, roster)
+    sheet = issue_call_sheet(actor=ACTOR, call=call, now=NOON).sheet
+    stay = place.placements.get()
+    rows = {"setup": setup, "position": position, "place": place, "stay": stay, "unit": stay.unit, "show": show,
+            "event": show.events.get(kind="load-in"), "sent": paper, "roster": roster, "call": call}  # fmt: skip
+    refs = {name: row.ref for name, row in rows.items()}
+    person = roster.persons.first() or add_person(actor=ACTOR, roster=roster, name="Inga Sørlund")
+    return {**refs, "person": person.ref, "house": slug, "code": sheet.code.code, "n": 1, "a4": "a4"}
+
+
+def call_for_show(show: Engagement, roster: Roster) -> Call:
+    """The show's call, made where the demo has none."""
+    event = show.events.get(kind="show")
+    facts = CallFacts(call=event.starts_wall - timedelta(minutes=90))
+    return event.calls.first() or make_call(actor=ACTOR, roster=roster, event=event, facts=facts)
+
+
+def session_of(username: str) -> str:
+    """The key of a session in which the user is signed in."""
+    client = Client()
+    client.force_login(User.objects.get(username=username))
+    return client.cookies[settings.SESSION_COOKIE_NAME].value
+
+
+@time_machine.travel(NOON, tick=False)
+class EveryAddressTest(TestCase):
+    """The demo, made once, with a member of nothing besides."""
+
+    table = read_table()
+
+    @classmethod
+    def setUpTestData(cls) -> None:
+        load_demo(actor=ACTOR, now=NOON)
+        make_user("stranger")
+        make_user("site-operator", is_superuser=True)
+        cls.own, cls.other = rows_of(OWN), rows_of(OTHER)
+        cls.sessions = {name: session_of(name) for name in (*ROLES, "site-operator") if name != "nobody"}
+
+    def setUp(self) -> None:
+        cache.clear()
+
+    def values(self, name: str, rows: dict[str, Any]) -> list[Any]:
+        return [rows[part] for part in self.table[name].named]
+
+    def status(self, role: str, method: str, name: str, rows: dict[str, Any]) -> int:
+        return self.answer(role, method, name, rows).status_code
+
+    def answer(self, role: str, method: str, name: str, rows: dict[str, Any]) -> HttpResponse:
+        """The answer to one request; what it stored is taken back, and a refusal is seen to have stored nothing."""
+        client = Client()
+        if role != "nobody":
+            client.cookies[settings.SESSION_COOKIE_NAME] = self.sessions[role]
+        address, data = reverse(name, args=self.values(name, rows)), SENT.get(name, {}) if method == "post" else {}
+        with transaction.atomic():
+            before = Event.objects.count()
+            response: HttpResponse = getattr(client, method)(address, data)
+            stored = Event.objects.count() - before
+            transaction.set_rollback(True)
+        assert not stored or (method == "post" and response.status_code == 302), (role, method, name, stored)
+        return response
+
+    def each(self) -> Iterator[tuple[str, str, dict[str, int]]]:
+        """Every address by both methods, with the status for each role."""
+        for name, row in self.table.items():
+            yield name, "get", row.get
+            yield name, "post", row.post
+
+    def test_the_table_names_every_address_of_the_site_and_no_other(self) -> None:
+        assert sorted(self.table) == sorted(address.name for address in all_addresses())
+
+    def test_each_role_meets_the_status_of_the_table(self) -> None:
+        for name, method, expected in self.each():
+            with self.subTest(name=name, method=method):
+                assert {role: self.status(role, method, name, self.own) for role in ROLES} == expected
+
+    def test_nobody_signed_in_is_sent_to_the_sign_in(self) -> None:
+        for name, method, _expected in self.each():
+            if name not in PUBLIC:
+                with self.subTest(name=name, method=method):
+                    response = self.answer("nobody", method, name, self.own)
+                    assert response["Location"].startswith(reverse("venue:sign_in") + "?next=")
+
+    def test_a_superuser_who_is_a_member_of_nothing_is_a_stranger(self) -> None:
+        for name, method, expected in self.each():
+            with self.subTest(name=name, method=method):
+                assert self.status("site-operator", method, name, self.own) == expected["stranger"]
+
+    def test_the_road_crew_meets_404_at_every_address_of_the_other_house_and_show(self) -> None:
+        for name, method, served in self.each():
+            if self.table[name].named and name not in PUBLIC:
+                with self.subTest(name=name, method=method):
+                    expected = 405 if served["head"] == 405 else 404
+                    assert self.status("road", method, name, self.other) == expected
+
+    def test_a_row_of_one_house_is_not_found_under_the_address_of_another(self) -> None:
+        for name, method, served in self.each():
+            first, *inner = self.table[name].named or ("",)
+            if inner and first != "call":
+                with self.subTest(name=name, method=method):
+                    expected = 405 if served["head"] == 405 else 404
+                    assert self.status("head", method, name, {**self.other, first: self.own[first]}) == expected
+
+    def test_heading_a_house_is_not_dispatching_its_roster(self) -> None:
+        rosters = {"crew:roster": ("get", 404), "crew:person_add": ("post", 404), "crew:person_end": ("get", 404)}
+        calls = {"crew:call": ("get", 200), "crew:sheet_issue": ("post", 302), "crew:call_fill": ("post", 403)}
+        for name, (method, expected) in (rosters | calls).items():
+            with self.subTest(name=name):
+                assert self.status("head", method, name, self.other) == expected
