@@ -2,11 +2,12 @@
 
 from django.urls import path
 
-from crew.views import calls, codes, filling, home, houses, rosters, sheets
+from crew.views import calls, codes, filling, home, houses, looks, rosters, sheets
 
 app_name = "crew"
 urlpatterns = [
     path("", home.home, name="home"),
+    path("looks/", looks.looks, name="looks"),
     path("q/<str:text>", codes.code, name="code"),
     path("houses/new/", houses.house_new, name="house_new"),
     path("rosters/<uuid:ref>/", rosters.roster_detail, name="roster"),

@@ -13,7 +13,7 @@ from django.shortcuts import get_object_or_404
 
 from shows.models import Engagement, Paperwork, ShowEvent, ShowSpot
 from venue.access import Visitor, require_write
-from venue.models import Place
+from venue.models import Place, Position
 
 
 def engagements_for(user: Visitor, now: datetime) -> QuerySet[Engagement]:
@@ -54,6 +54,12 @@ def paperwork_in(engagement: Engagement, ref: UUID) -> Paperwork:
 def place_for(engagement: Engagement, ref: UUID) -> Place:
     """A place that the engagement may use. Raises Http404."""
     return get_object_or_404(places_for(engagement), ref=ref)
+
+
+def position_for(engagement: Engagement, ref: UUID) -> Position:
+    """A position that the engagement may use. Raises Http404."""
+    positions = Position.objects.standing().open_to(engagement.ref).select_related("house")
+    return get_object_or_404(positions, house=engagement.house_id, ref=ref)
 
 
 def places_for(engagement: Engagement) -> QuerySet[Place]:

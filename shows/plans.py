@@ -11,26 +11,28 @@ from shows.wording import plan_words
 from venue.models import Setup
 
 WIDE = 560.0
-"""From here on [drawing units] a phone shows the drawing in parts instead of too small to read."""
+"""From here on [drawing units] the marks are small on a phone: the same stands below as a list."""
 
 
 @dataclass(frozen=True)
 class ShownPlan:
-    """The drawing as SVG, the view, and the places that could not be drawn, in words."""
+    """The drawing as SVG, the view, each light in words, and the places that could not be drawn."""
 
     svg: SafeString
     view: View
     is_wide: bool
+    lights: list[str]
     undrawn: str
 
 
 def shown_plan(comparison: Comparison, setup: Setup | None, view: View, identity: str = "plan") -> ShownPlan:
     """The plan of the comparison's house, seen from the house or from the stage."""
     words = plan_words.plan_words(setup, view)
-    drawing = draw_plan(comparison.house, comparison.pairs, words, plan_words.light_words(comparison), view)
+    lights = plan_words.light_words(comparison)
+    drawing = draw_plan(comparison.house, comparison.pairs, words, lights, view)
     svg = as_svg(drawing, title=plan_words.drawing_title(view), identity=identity)
     missing = plan_words.undrawn(drawing.undrawn, comparison.house) if drawing.undrawn else ""
-    return ShownPlan(mark_safe(svg), view, drawing.width > WIDE, missing)
+    return ShownPlan(mark_safe(svg), view, drawing.width > WIDE, lights, missing)
 
 
 def view_in(text: str) -> View:

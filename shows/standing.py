@@ -53,7 +53,7 @@ class Standing:
 
     @cached_property
     def has_spots(self) -> bool:
-        return bool(self.spots)
+        return bool(self.lines)
 
     @cached_property
     def not_walked(self) -> list[str]:

@@ -34,5 +34,6 @@ urlpatterns = [
     path("shows/<uuid:ref>/places/", places.place_list, name="place_list"),
     path("shows/<uuid:ref>/places/<uuid:place_ref>/use/", places.place_use, name="place_use"),
     path("shows/<uuid:ref>/places/bring/", places.row_bring, name="row_bring"),
+    path("shows/<uuid:ref>/places/bring/<uuid:position_ref>/", places.place_bring, name="place_bring"),
     path("shows/<uuid:ref>/assign/", places.assign, name="assign"),
 ]

@@ -4,9 +4,9 @@
 | show, house                   revision 2 |
 | day           times                      |
 | [TELL ...]                               |
-| +-----+ ( house )  operator              |
-| |  3  | (   2   )  place, unit           |
-| +-----+            channel, frames ...   |
+| ( show )  +-house-+  operator            |
+| (   3  )  |   2   |  place, unit         |
+|           +-------+  channel, frames ... |
 | ---------------------------------------- |
 | printed, code, page 1 of 2          [QR] |
 +------------------------------------------+
@@ -71,7 +71,7 @@ def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper) -> bytes:
 
 def _blocks(sheet: CallSheet, room: float, tallest: float) -> list[Block]:
     """Everything below the head, in blocks that are no taller than a page has room."""
-    facts = [*words.landmarks(sheet), words.filled(sheet), sheet.notes]
+    facts = [words.clocks(sheet), *words.landmarks(sheet), words.filled(sheet), sheet.notes]
     return [
         *framed_blocks(_notice(sheet, room - 2 * INSET), room, tallest),
         *text_blocks((Paragraph.of(fact, 9.5, room) for fact in facts), room, tallest, rule=1.5),

@@ -26,8 +26,11 @@ def _font(name: str) -> TTFont:
 
 def printable(text: str, font: str = REGULAR) -> str:
     """The text on one line, in composed letters; what the font lacks becomes `UNPRINTABLE`, a mark a character."""
+    text = " ".join(text.split())
+    if text.isascii() and text.isprintable():
+        return text  # the usual case: in every font, composed, nothing unseen
     known = _font(font).face.charToGlyph
-    composed = unicodedata.normalize("NFC", " ".join(text.split()))
+    composed = unicodedata.normalize("NFC", text)
     return "".join(char if ord(char) in known else UNPRINTABLE for char in composed if _is_seen(char))
 
 
@@ -44,8 +47,12 @@ def width(text: str, font: str, size: float) -> float:
 
 def wrapped(text: str, font: str, size: float, room: float) -> list[str]:
     """The text, made printable, in lines no wider than the room [pt]; a longer word is broken. Empty: none."""
+    words = printable(text, font).split()
+    whole = " ".join(words)
+    if whole and width(whole, font, size) <= room:
+        return [whole]  # the usual case, measured once instead of word by word
     lines: list[str] = []
-    for word in printable(text, font).split():
+    for word in words:
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and width(joined, font, size) <= room:
             lines[-1] = joined

@@ -11,9 +11,10 @@ from crew.sheets.lettering import BOLD, fitting_size
 from crew.sheets.pen import LEADING, Paragraph, Pen
 from crew.wording import sheet as words
 
-NUMBER_WIDTH, LABEL_WIDTH = 62.0, 58.0
+NUMBER_WIDTH, LABEL_WIDTH = 62.0, 52.0
 TEXT_FROM = NUMBER_WIDTH + LABEL_WIDTH + 24.0
-LABEL_DOWN = 6.0
+NUMBER_HEIGHT = 46.0
+LABEL_DOWN = 8.0
 WORD_HEIGHT = 12.0
 
 
@@ -30,14 +31,14 @@ class Mark:
 
     @classmethod
     def of_number(cls, number: str) -> "Mark":
-        """The show number: large, in a heavy square frame."""
-        return cls(_("show"), _fitted(number, 28.0, NUMBER_WIDTH - 8), NUMBER_WIDTH, 44.0, weight=2.0)
+        """The show number: large, in a heavy round frame."""
+        text = _fitted(number, 26.0, NUMBER_WIDTH - 18)
+        return cls(_("show"), text, NUMBER_WIDTH, NUMBER_HEIGHT, weight=2.0, radius=NUMBER_HEIGHT / 2)
 
     @classmethod
     def of_label(cls, label: str) -> "Mark":
-        """The house label: smaller, in a thin rounded frame."""
-        text = _fitted(label, 14.0, LABEL_WIDTH - 12)
-        return cls(_("house"), text, LABEL_WIDTH, 32.0, weight=0.75, radius=10.0)
+        """The house label: small, in a thin tag with square corners."""
+        return cls(_("house"), _fitted(label, 13.0, LABEL_WIDTH - 8), LABEL_WIDTH, 30.0, weight=0.75)
 
     @property
     def height(self) -> float:

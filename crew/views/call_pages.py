@@ -2,6 +2,7 @@
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 
 from crew.access import persons_to_call
 from crew.addresses import compare_address
@@ -10,6 +11,7 @@ from crew.models import Call
 from crew.sheet_content import SheetState, state_of
 from crew.wording import sheet as words
 from crew.wording.changes import change_sentence
+from shows.access import engagements_for
 
 
 def fill_form(request: HttpRequest, call: Call, state: SheetState, *, is_submitted: bool = False) -> FillForm:
@@ -40,9 +42,15 @@ def call_page(
         "state": state,
         "sheet": state.draft.sheet,
         "verdict": state.draft.verdict,
-        "compare": compare_address(call.engagement),
+        "compare": _compare(request, call),
         "filled": words.filled(state.draft.sheet),
         "changes": [change_sentence(change) for change in state.changes],
         "form": form if may_fill else None,
     }
     return render(request, "crew/call_detail.html", context)
+
+
+def _compare(request: HttpRequest, call: Call) -> str:
+    """Where the numbers are compared; empty for dispatch that may not open the show."""
+    is_open = engagements_for(request.user, timezone.now()).filter(pk=call.engagement_id).exists()
+    return compare_address(call.engagement) if is_open else ""

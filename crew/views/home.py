@@ -4,6 +4,7 @@ from django.db.models import Prefetch
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
+from django.views.decorators.http import require_safe
 
 from crew.access import headed_houses, rosters_for
 from crew.landing import cards
@@ -12,6 +13,7 @@ from venue.access import houses_for
 from venue.models import HouseMembership
 
 
+@require_safe
 def home(request: HttpRequest) -> HttpResponse:
     """Answer each role's question, and list the houses, engagements and rosters of the user with the role."""
     now = timezone.now()

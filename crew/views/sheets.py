@@ -54,6 +54,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
         "sheet": sheet,
         "day": words.day(sheet.starts),
         "times": words.times(sheet),
+        "clocks": words.clocks(sheet),
         "landmarks": words.landmarks(sheet),
         "notice_heading": words.notice_heading(sheet.notice_kind),
         "called_off": words.called_off(sheet),

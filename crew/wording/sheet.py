@@ -23,6 +23,11 @@ def moment(wall: datetime) -> str:
     return dateformat.format(wall, "M j, Y, g:i A")
 
 
+def clocks(sheet: CallSheet) -> str:
+    """Whose clocks all times of the sheet go by."""
+    return _("All times by the clocks of %(zone)s.") % {"zone": sheet.zone}
+
+
 def times(sheet: CallSheet) -> list[tuple[str, str, str]]:
     """The day's times: what, when, where. Another day than the event's is said with its time."""
     found = [(_("Call"), _at(sheet.call, sheet), sheet.place)]

@@ -2,7 +2,7 @@
 
 from shows.actions.answers import apply_reading
 from shows.actions.binding import assign_spots, obey_statement, rebind
-from shows.actions.bringing import bring_row, keep_show
+from shows.actions.bringing import bring_place, bring_row, keep_show
 from shows.actions.choices import choose_way, set_place_use
 from shows.actions.engagements import (
     add_show_event,
@@ -29,6 +29,7 @@ __all__ = [
     "assign_spots",
     "bind_spot",
     "bind_spots",
+    "bring_place",
     "bring_row",
     "change_engagement",
     "change_show_event",

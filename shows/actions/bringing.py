@@ -5,16 +5,19 @@ from datetime import date, datetime
 from typing import Any
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
 from shows.actions.binding import rebind
-from shows.actions.engagements import make_engagement
+from shows.actions.engagements import add_tour_place, make_engagement
 from shows.actions.paperwork import apply_statement
 from shows.actions.spots import lock_engagement, put_spots
 from shows.facts import SpotFacts
 from shows.models import Engagement, EngagementPosition, PlaceUse
 from venue.actions import add_row
+from venue.core.labels import label_key
+from venue.errors import Invalid
 from venue.history import Actor
-from venue.models import House, Position
+from venue.models import House, Place, Position
 from venue.storing import store
 
 
@@ -34,6 +37,23 @@ def bring_row(
         store(PlaceUse(engagement=engagement, place=place, in_use=True))
     rebind(actor=actor, engagement=engagement, at=at)
     return row
+
+
+@transaction.atomic
+def bring_place(
+    *, actor: Actor, engagement: Engagement, position: Position, label: str, at: datetime, **facts: Any
+) -> Place:
+    """A single place that the show brings into a position, in use; the numbers are put anew.
+
+    Raises AlreadyExists, AlreadyEnded, Invalid.
+    """
+    lock_engagement(engagement)
+    if position.places.standing().of_house().filter(label_key=label_key(label)).exists():
+        raise Invalid({"label": [_("The house has a place of this label there already. Choose another label.")]})
+    place = add_tour_place(actor=actor, engagement=engagement, position=position, label=label, **facts)
+    store(PlaceUse(engagement=engagement, place=place, in_use=True))
+    rebind(actor=actor, engagement=engagement, at=at)
+    return place
 
 
 @transaction.atomic

@@ -16,6 +16,8 @@ from venue.forms.base import RefusedForm
 class PaperworkForm(RefusedForm):
     """One of both: the file as the tour sent it, or its lines pasted."""
 
+    asked = ("file", "text")
+
     file = forms.FileField(
         label=gettext_lazy("File"), required=False, help_text=gettext_lazy("CSV, XLSX or text, up to 5 MB.")
     )

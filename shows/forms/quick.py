@@ -49,10 +49,12 @@ class QuickForm(RowForm):
     counts = forms.ChoiceField(label=gettext_lazy("How do they count?"), choices=COUNTS)
     own_words = forms.CharField(
         label=gettext_lazy("In the tour's own words, or the house label at which number 1 stands"),
+        help_text=gettext_lazy("Only where the line above asks for it."),
         required=False,
         max_length=600,
     )
     field_order = ("positions", "zone", "how_many", "labels", "how_many_spots", "counts", "own_words")
+    asked = ("positions", "how_many", "own_words", "row_name")
 
     def __init__(self, *args: Any, positions: Sequence[Position] = (), **options: Any) -> None:
         super().__init__(*args, **options)
@@ -101,7 +103,12 @@ class KeepForm(QuickForm):
     show = forms.CharField(label=gettext_lazy("Show"), max_length=120)
     starts_on = date_field(gettext_lazy("First day in the house"))
     ends_on = date_field(gettext_lazy("Last day"))
-    row_name = forms.CharField(label=gettext_lazy("Name of the row"), max_length=80, required=False)
+    row_name = forms.CharField(
+        label=gettext_lazy("Name of the row"),
+        max_length=80,
+        required=False,
+        help_text=gettext_lazy("Only for a row that is not on file yet."),
+    )
 
     def clean(self) -> dict[str, Any]:
         """A new row has a name."""

@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.views.decorators.http import require_safe
 
 from shows.access import engagement_for, engagement_to_write
 from shows.actions import change_engagement, end_engagement, make_engagement
@@ -18,6 +19,7 @@ from venue.forms.base import EndForm
 from venue.views.saving import actor_of, is_saved
 
 
+@require_safe
 def engagement_list(request: HttpRequest, slug: str) -> HttpResponse:
     """The shows of a house, those to come and those that are over."""
     house, may_write = house_for(request.user, slug)
@@ -36,6 +38,7 @@ def engagement_new(request: HttpRequest, slug: str) -> HttpResponse:
     return render(request, "shows/engagement_new.html", {"house": house, "form": form})
 
 
+@require_safe
 def engagement_detail(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Do the numbers run the house's way? One sentence, one button, and what is on file."""
     engagement, may_write = engagement_for(request.user, ref, timezone.now())

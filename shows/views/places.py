@@ -10,14 +10,15 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from shows.access import engagement_for, engagement_to_write, place_for
-from shows.actions import assign_spots, bring_row, set_place_use
+from shows.access import engagement_for, engagement_to_write, place_for, position_for
+from shows.actions import assign_spots, bring_place, bring_row, set_place_use
 from shows.forms.places import AssignForm, PlaceUseForm, TourRowForm
 from shows.models import Engagement
 from shows.place_uses import positions_with_uses
 from shows.tonight import compared, places_tonight, show_instant
 from shows.views.telling import told
 from venue.core.labels import label_key
+from venue.forms.places import next_place, place_form
 from venue.models import Place
 from venue.views.saving import actor_of, is_saved
 
@@ -62,6 +63,22 @@ def row_bring(request: HttpRequest, ref: UUID) -> HttpResponse:
         messages.success(request, _("Added for this show only. Its places are in use."))
         return redirect("shows:place_list", ref)
     return render(request, "shows/row_bring.html", {"engagement": engagement, "form": form})
+
+
+def place_bring(request: HttpRequest, ref: UUID, position_ref: UUID) -> HttpResponse:
+    """A single place that the show brings into a position: a floor stand beside the booth's own."""
+    now = timezone.now()
+    engagement = engagement_to_write(request.user, ref, now)
+    position = position_for(engagement, position_ref)
+    form = place_form(request.POST or None, next_place(position, engagement.ref), engagement.setup)
+
+    def act() -> None:
+        bring_place(actor=actor_of(request), engagement=engagement, position=position, at=now, **form.values())
+
+    if is_saved(form, act):
+        messages.success(request, _("The place was added for this show only. It is in use."))
+        return redirect("shows:place_list", ref)
+    return render(request, "shows/place_bring.html", {"engagement": engagement, "position": position, "form": form})
 
 
 def assign(request: HttpRequest, ref: UUID) -> HttpResponse:

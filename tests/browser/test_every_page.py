@@ -16,7 +16,7 @@ LEAST_TARGET = 24  # CSS px, WCAG 2.2 SC 2.5.8; links inside a line of text are 
 
 def links_on(page: Page) -> list[str]:
     """Addresses of this site that a page links to, without files to download."""
-    found = page.eval_on_selector_all("a[href]", "links => links.map(link => link.href)")
+    found = page.eval_on_selector_all("a[href]:not([download])", "links => links.map(link => link.href)")
     here = urlsplit(page.url).netloc
     paths = [urlsplit(link) for link in found]
     return [part.path for part in paths if part.netloc == here and not part.path.endswith((".pdf", ".csv", ".json"))]

@@ -323,6 +323,15 @@ def test_wrong_lights_stop_issuing_and_lead_to_the_compare_page(client: Client, 
     assert not IssuedSheet.objects.exists()
 
 
+@pytest.mark.parametrize(("who", "is_linked"), [("head", True), ("dispatch", False)])
+def test_only_who_may_open_the_show_is_sent_to_its_comparison(
+    client: Client, stage: Stage, who: str, is_linked: bool
+) -> None:
+    text = page(as_user(client, stage, who), "call", stage.call.ref)
+    assert "House labels run the other way" in text
+    assert (reverse("shows:compare", args=[stage.cast.engagement.ref]) in text) is is_linked
+
+
 def test_the_sheets_page_has_all_that_the_paper_has(client: Client, stage: Stage) -> None:
     put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[1])
     put_at_spot_talk(actor=ACTOR, call=stage.call, person=stage.people[3])
@@ -340,8 +349,8 @@ def test_the_sheets_page_has_all_that_the_paper_has(client: Client, stage: Stage
         reverse("crew:code", args=[sheet.code.code]),
     ):
         assert wanted in text, wanted
-    assert text.count('<span class="spot-word">show</span>') == 3
-    assert text.count('<span class="spot-word">house</span>') == 3
+    assert text.count('<span class="mark-word">show</span>') == 3
+    assert text.count('<span class="mark-word">house</span>') == 3
 
 
 def test_an_old_sheet_says_that_it_is_replaced_and_leads_to_the_new_one(client: Client, stage: Stage) -> None:

@@ -32,8 +32,20 @@ def rows(client: Client, user: Any) -> list[str]:
 @pytest.mark.parametrize(
     ("who", "seen"),
     [
-        ("head", ["{house} head", "{show} you may change it {house}, Mar 2 – Mar 8, 2026"]),
-        ("reader", ["{house} reader", "{show} you may look at it {house}, Mar 2 – Mar 8, 2026"]),
+        (
+            "head",
+            [
+                "{house} head Shows in {house} Quick verdict in {house}",
+                "{show} you may change it {house}, Mar 2 – Mar 8, 2026",
+            ],
+        ),
+        (
+            "reader",
+            [
+                "{house} reader Shows in {house} Quick verdict in {house}",
+                "{show} you may look at it {house}, Mar 2 – Mar 8, 2026",
+            ],
+        ),
         ("road", ["{show} road crew {house}, Mar 2 – Mar 8, 2026"]),
         ("dispatch", ["{roster} dispatch"]),
         ("stranger", []),

@@ -15,12 +15,13 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from shows.actions import choose_way, end_engagement
+from shows.actions import add_tour_position, choose_way, end_engagement
 from shows.forms.quick import COUNTS, NEEDS_BEARINGS, OWN_WORDS
 from shows.models import Engagement, Paperwork
-from tests.factories import ACTOR, NOON, Cast, make_show, the_cast
+from tests.factories import ACTOR, NOON, Cast, make_position, make_show, the_cast
 from tests.shows.stocked import LEFT_TO_RIGHT, accept, bound, listed, receive, stock
 from tests.shows.workbooks_made import Day, workbook
+from venue.models import Place, Position
 
 pytestmark = pytest.mark.django_db
 
@@ -393,7 +394,7 @@ def test_the_table_to_send_back_is_a_file_that_no_spreadsheet_computes(head: Cli
 def test_places_in_use_are_corrected_by_a_tap(head: Client, cast: Cast) -> None:
     accept(cast.engagement, listed(3))
     said = get(head, at("place_list", cast.engagement))
-    assert "Place 4: in use Take 4 out of use" in said and "; show 1" in said
+    assert "Place 4: in use" in said and "Take 4 out of use" in said and "; show 1" in said
     place = _places(cast)["4"]
     address = at("place_use", cast.engagement, place.ref)
     assert "Rear booth, place 4 is not in use." in post(head, address, in_use="no", version=0)
@@ -410,6 +411,56 @@ def test_a_show_brings_a_truss_for_itself_alone(head: Client, cast: Cast) -> Non
     assert "Added for this show only" in said and "Tour truss of this show only Place T1: in use" in said
     assert "has a position of this name already" in post(head, at("row_bring", cast.engagement), **row)
     assert "Tour truss" not in get(head, at("place_list", make_show(cast.house, "Other")))
+
+
+def stand_at(show: Engagement, booth: Position, client: Client, **data: Any) -> str:
+    return post(client, at("place_bring", show, booth.ref), **{"label": "Stand", "way": "measured", **data})
+
+
+BESIDE = {"from_center": "6 m", "side": "house left", "height": "14 m", "from_plaster": "38 m", "direction": "house"}
+"""Farther house left than every place that is stocked."""
+
+
+@pytest.mark.parametrize("who", ["head", "road"])
+def test_head_and_road_bring_a_single_place_into_a_position_and_it_takes_its_number(
+    client: Client, cast: Cast, who: str
+) -> None:
+    client.force_login(getattr(cast, who))
+    accept(cast.engagement, listed(5))
+    said = stand_at(cast.engagement, cast.house.positions.get(), client, **BESIDE)
+    assert "The place was added for this show only. It is in use." in said
+    assert "Place Stand of this show only: in use" in said
+    assert bound(cast.engagement)["1"][0] == "Stand"
+    other = make_show(cast.house, "Other")
+    client.force_login(cast.head)
+    assert "Stand" not in get(client, at("place_list", other))
+
+
+@pytest.mark.parametrize(("who", "status"), [("reader", 403), ("dispatch", 404), ("stranger", 404)])
+def test_nobody_else_brings_a_place(client: Client, cast: Cast, who: str, status: int) -> None:
+    client.force_login(getattr(cast, who))
+    address = at("place_bring", cast.engagement, cast.house.positions.get().ref)
+    assert client.get(address).status_code == status
+    assert client.post(address, {"label": "Stand", "way": "measured", **BESIDE}).status_code == status
+    assert not Place.objects.filter(label="Stand").exists()
+
+
+def test_a_brought_place_needs_a_free_label_and_says_where_it_stands(head: Client, cast: Cast) -> None:
+    booth = cast.house.positions.get()
+    assert "The house has a place of this label there already" in stand_at(
+        cast.engagement, booth, head, label="1", **BESIDE
+    )
+    said = stand_at(cast.engagement, booth, head)
+    assert "Write the distance from the center line" in said and "Write the height of the lens" in said
+    assert not cast.engagement.own_places.exists()
+
+
+def test_a_place_is_brought_into_no_position_of_another_show_or_house(head: Client, cast: Cast) -> None:
+    other = make_show(cast.house, "Other")
+    tower = add_tour_position(actor=ACTOR, engagement=other, name="Tower")
+    foreign = make_position(make_show().house, name="Elsewhere")
+    for position in (tower, foreign):
+        assert head.get(at("place_bring", cast.engagement, position.ref)).status_code == 404
 
 
 def test_a_show_that_ended_takes_nothing_more_and_says_so(head: Client, cast: Cast) -> None:

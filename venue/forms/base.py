@@ -22,11 +22,13 @@ class RefusedForm(forms.Form):
     """A form that shows what a verb refused, at its field where there is one, and loses nothing typed.
 
     `sections` group the fields under headings; a field in no section stands in the first. `at_field` says
-    which field a column came from.
+    which field a column came from, `asked` which fields one of the choices needs: of those no page says that
+    they may stay empty.
     """
 
     sections: ClassVar[Sequence[Section]] = ()
     at_field: ClassVar[Mapping[str, str]] = {}
+    asked: ClassVar[Sequence[str]] = ()
     stale: StaleVersion | None = None
 
     def refuse(self, refusal: DomainError) -> None:
@@ -62,6 +64,11 @@ class VersionedForm(RefusedForm):
         super().__init__(*args, **options)
         self.row = row
         self.fields["version"].error_messages["required"] = _("Load the page anew, then send it again.")
+
+    def get_initial_for_field(self, field: forms.Field, field_name: str) -> Any:
+        """A whole number without its ".0"."""
+        value = super().get_initial_for_field(field, field_name)
+        return int(value) if isinstance(value, float) and value.is_integer() else value
 
     @property
     def seen(self) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
+from uuid import UUID
 
 from django import forms
 from django.utils.translation import gettext as _
@@ -13,7 +14,7 @@ from venue.forms.base import Section, VersionedForm
 from venue.forms.houses import direction_of
 from venue.forms.lengths import DIRECTIONS, SIDES, LengthField, columns, signed_offset, use_units, written_back
 from venue.forms.units import places_of
-from venue.models import Place, Setup
+from venue.models import Place, Position, Setup
 from venue.models.places import HEIGHT, ThrowEnd
 from venue.models.positions import Zone
 from venue.throw_ends import end_y_in, is_placed_by_throw
@@ -42,13 +43,13 @@ THROW_PROBLEMS: dict[str, tuple[str, Any]] = {
 TEXTS = {"x": "from_center", "y": "from_plaster", "z": "height", "throw": "throw"}
 """Columns with a text, and the field in which it is typed."""
 PLACE_SECTIONS: tuple[Section, ...] = (
-    (gettext_lazy("Side and height of the lens"), ("from_center", "side", "height")),
+    (gettext_lazy("Side and height of the lens, unless only its order is known"), ("from_center", "side", "height")),
     (gettext_lazy("If it was measured"), ("from_plaster", "direction")),
     (
-        gettext_lazy("Throw"),
+        gettext_lazy("Throw, needed where the lens is placed by it"),
         ("throw", "throw_end", "throw_mark", "end_from_plaster", "end_direction", "lens_stands", "keep_throw"),
     ),
-    (gettext_lazy("Order"), ("row_order", "bearing_deg")),
+    (gettext_lazy("Order, needed where nothing is measured"), ("row_order", "bearing_deg")),
     (gettext_lazy("Run from elsewhere"), ("operated_from",)),
 )
 
@@ -100,8 +101,13 @@ class PlaceForm(VersionedForm):
         label=gettext_lazy("Where its operator is, if the unit is run from another place"),
         queryset=Place.objects.none(),
         required=False,
+        empty_label=gettext_lazy("not run from elsewhere"),
     )
     sections: ClassVar[Sequence[Section]] = PLACE_SECTIONS
+    asked = (
+        "from_center", "side", "height", "from_plaster", "direction", "throw", "throw_end", "throw_mark",
+        "end_from_plaster", "end_direction", "lens_stands", "keep_throw", "row_order", "bearing_deg",
+    )  # fmt: skip
     at_field: ClassVar[Mapping[str, str]] = {
         "x_m": "from_center",
         "y_m": "from_plaster",
@@ -230,7 +236,8 @@ class PlaceForm(VersionedForm):
         order = self.cleaned_data.get("row_order")
         if order is None:
             return
-        same = self.place.position.places.standing().filter(row_order=order).exclude(pk=self.place.pk).first()
+        beside = _beside(self.place.position, self.place.only_for)
+        same = beside.filter(row_order=order).exclude(pk=self.place.pk).first()
         if same is not None:
             message = _(
                 "Place %(label)s is number %(order)s already. Choose another number, or change that place first."
@@ -251,6 +258,26 @@ class PlaceForm(VersionedForm):
             if field not in self.changed_data
             if self.placed[f"{name}_m"] is not None and self.placed[f"{name}_m"] == getattr(self.place, f"{name}_m")
         }
+
+
+def place_form(data: Mapping[str, Any] | None, place: Place, setup: Setup) -> PlaceForm:
+    """The form of a place where its position stands in the set-up."""
+    zone = setup.zones.filter(position=place.position).values_list("zone", flat=True).first()
+    return PlaceForm(data, row=place, setup=setup, zone=zone or place.position.zone)
+
+
+def next_place(position: Position, only_for: UUID | None = None) -> Place:
+    """A new place, proposed as the next in the order where all have one; `only_for` one engagement."""
+    orders = list(_beside(position, only_for).values_list("row_order", flat=True))
+    known = [order for order in orders if order is not None]
+    row_order = max(known, default=0) + 1 if len(known) == len(orders) else None
+    return Place(position=position, row_order=row_order, only_for=only_for)
+
+
+def _beside(position: Position, only_for: UUID | None) -> Any:
+    """The position's places of the house and, where given, of the engagement."""
+    places = position.places.standing()
+    return places.of_house() if only_for is None else places.open_to(only_for)
 
 
 def _initial(place: Place, zone: str, system: str) -> dict[str, Any]:

@@ -89,7 +89,7 @@ class RowForm(RefusedForm):
     zone = forms.ChoiceField(label=gettext_lazy("Where it is"), choices=Zone.choices, initial=Zone.FRONT)
     how_many = forms.IntegerField(label=gettext_lazy("How many places?"), min_value=1, max_value=100)
     labels = forms.CharField(
-        label=gettext_lazy("How are they labelled, from house left to house right?"),
+        label=gettext_lazy("How are they labeled, from house left to house right?"),
         required=False,
         max_length=4000,
         help_text=gettext_lazy(

@@ -117,7 +117,9 @@ def _now_there(house: House, now: datetime) -> datetime:
 class StandForm(WallTimeForm):
     """A unit comes to stand at a place."""
 
-    unit = forms.ModelChoiceField(label=gettext_lazy("Unit"), queryset=Unit.objects.none())
+    unit = forms.ModelChoiceField(
+        label=gettext_lazy("Unit"), queryset=Unit.objects.none(), empty_label=gettext_lazy("choose the unit")
+    )
     starts_at = wall_field(gettext_lazy("From"))
     ends_at = wall_field(gettext_lazy("Until"), required=False, help_text=gettext_lazy("Left empty: for good."))
     wall_times = ("starts_at", "ends_at")
@@ -147,7 +149,11 @@ class LeaveForm(VersionedForm, WallTimeForm):
 class MoveForm(LeaveForm):
     """A unit goes to another place."""
 
-    to = forms.ModelChoiceField(label=gettext_lazy("To which place?"), queryset=Place.objects.none())
+    to = forms.ModelChoiceField(
+        label=gettext_lazy("To which place?"),
+        queryset=Place.objects.none(),
+        empty_label=gettext_lazy("choose the place"),
+    )
     field_order = ("to", "at")
 
     def __init__(self, *args: Any, house: House, row: Placement, now: datetime, **options: Any) -> None:

@@ -12,23 +12,14 @@ from django.views.decorators.http import require_http_methods
 from venue.access import house_to_write, own_place_in, own_position_in, placement_in, setup_named
 from venue.actions import add_place, change, end_place, end_placement, move_unit, place_unit
 from venue.forms.base import EndForm
-from venue.forms.places import PlaceForm
+from venue.forms.places import PlaceForm, next_place, place_form
 from venue.forms.units import LeaveForm, MoveForm, StandForm
-from venue.models import Place, Position
+from venue.models import Place
 from venue.views.saving import actor_of, is_saved
 
 
 def _place_form(request: HttpRequest, place: Place) -> PlaceForm:
-    setup = setup_named(place.position.house, "")
-    zones = setup.zones.filter(position=place.position).values_list("zone", flat=True)
-    return PlaceForm(request.POST or None, row=place, setup=setup, zone=zones.first() or place.position.zone)
-
-
-def _next_place(position: Position) -> Place:
-    """A new place, proposed as the next in the order where all have one."""
-    orders = list(position.places.standing().values_list("row_order", flat=True))
-    known = [order for order in orders if order is not None]
-    return Place(position=position, row_order=max(known, default=0) + 1 if len(known) == len(orders) else None)
+    return place_form(request.POST or None, place, setup_named(place.position.house, ""))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -37,7 +28,7 @@ def place_new(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
     house = house_to_write(request.user, slug)
     position = own_position_in(house, ref)
     position.house = house
-    form = _place_form(request, _next_place(position))
+    form = _place_form(request, next_place(position))
     if is_saved(form, lambda: add_place(actor=actor_of(request), position=position, **form.values())):
         messages.success(request, _("The place was added."))
         return redirect("venue:position_detail", slug, ref)

@@ -5,10 +5,19 @@ HOUSE LEFT                          HOUSE RIGHT
 Rail      (2)--------------(1)
 Booth        (1)-(2)-(3)-(4)
                   YOU
+
+A row with more places than a phone can show side by side is drawn zigzag, with a line from each to the next:
+
+Rail      (1)  (4)  (7)
+            (2)  (5)
+              (3)  (6)
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from math import ceil
 
 from shows.core.drawing.marks import GAP, LABEL_HEIGHT, PILL_HEIGHT, Light
 from shows.core.drawing.shapes import CHAR_WIDTH, Box, Line, Mark, Shape, Text, shortened
@@ -16,9 +25,15 @@ from shows.core.drawing.spread import spread
 from shows.core.numbering.records import House
 
 CAPTION_SIZE = 15.0
-BAND = CAPTION_SIZE + PILL_HEIGHT + GAP + LABEL_HEIGHT + 26.0
 STAGE_HEIGHT = 44.0
 SIDE = 14.0
+MOST_WIDE = 430.0
+"""As wide as a row gets before it goes zigzag [drawing units]: a phone still shows its labels to be read."""
+
+_LINE_HEIGHT = PILL_HEIGHT + GAP + LABEL_HEIGHT
+_BELOW_CAPTION = 5.0
+_BETWEEN = 8.0
+_PADDING = 21.0
 _APART = 10.0
 
 
@@ -30,6 +45,30 @@ class RowPlan:
     lights: tuple[Light, ...]
     across: tuple[float, ...] | None
     is_behind: bool
+
+    @cached_property
+    def cell(self) -> float:
+        """The room that one light takes beside others of its line."""
+        return max(max(light.pill_width, light.label_width) for light in self.lights) + _APART
+
+    @cached_property
+    def lines(self) -> int:
+        """In how many lines the row goes zigzag; 1 where all stand side by side."""
+        across = max(1, int((MOST_WIDE - 2 * SIDE) / self.cell))
+        return ceil(len(self.lights) / across)
+
+    @property
+    def gap(self) -> float:
+        """From one light to the next across; with every `lines`-th on one line none covers another."""
+        return self.cell / self.lines
+
+    @property
+    def width(self) -> float:
+        return (len(self.lights) - 1) * self.gap + self.cell + 2 * SIDE
+
+    @property
+    def height(self) -> float:
+        return CAPTION_SIZE + _BELOW_CAPTION + self.lines * _LINE_HEIGHT + (self.lines - 1) * _BETWEEN + _PADDING
 
 
 def row_plans(house: House, lights: Sequence[Light | None], order_of: Sequence[Sequence[int]]) -> list[RowPlan]:
@@ -60,15 +99,11 @@ def _plan(house: House, name: str, slots: Sequence[int], lights: tuple[Light, ..
 
 def widest(plans: Sequence[RowPlan]) -> float:
     """The width that the fullest row needs."""
-    return max((len(plan.lights) * cell_width(plan) + 2 * SIDE for plan in plans), default=0.0)
-
-
-def cell_width(plan: RowPlan) -> float:
-    return max(max(light.pill_width, light.label_width) for light in plan.lights) + _APART
+    return max((plan.width for plan in plans), default=0.0)
 
 
 def height_of(plans: Sequence[RowPlan]) -> float:
-    return BAND * len(plans) + STAGE_HEIGHT
+    return sum(plan.height for plan in plans) + STAGE_HEIGHT
 
 
 def draw_rows(plans: Sequence[RowPlan], width: float, top: float, is_turned: bool, stage: str) -> list[Shape]:
@@ -78,13 +113,14 @@ def draw_rows(plans: Sequence[RowPlan], width: float, top: float, is_turned: boo
     """
     height = height_of(plans)
     reach = max((abs(x) for plan in plans for x in plan.across or ()), default=0.0) or 1.0
-    behind = sum(plan.is_behind for plan in plans)
-    edge = behind * BAND + STAGE_HEIGHT
+    edge = sum(plan.height for plan in plans if plan.is_behind) + STAGE_HEIGHT
     shapes = _stage(width, top, height, edge, is_turned, stage)
-    for index, plan in enumerate(plans):
-        middle = (index + 0.5) * BAND + (0.0 if plan.is_behind else STAGE_HEIGHT)
-        at = height - middle if is_turned else middle
+    above = 0.0
+    for plan in plans:
+        start = above + (0.0 if plan.is_behind else STAGE_HEIGHT)
+        at = height - start - plan.height if is_turned else start
         shapes += _row(plan, _places(plan, width, reach), top + at, width, is_turned)
+        above += plan.height
     return shapes
 
 
@@ -102,24 +138,32 @@ def _stage(width: float, top: float, height: float, edge: float, is_turned: bool
 
 def _places(plan: RowPlan, width: float, reach: float) -> list[float]:
     """How far across [drawing units] each light stands, house left at 0."""
-    half_cell = cell_width(plan) / 2
+    half_cell = plan.cell / 2
     low, high = SIDE + half_cell, width - SIDE - half_cell
     if plan.across is None:
         count = len(plan.lights)
         wanted = [width * (index + 0.5) / count for index in range(count)]
     else:
         wanted = [width / 2 + x / reach * (high - low) / 2 for x in plan.across]
-    return spread(wanted, cell_width(plan), low, high)
+    return spread(wanted, plan.gap, low, high)
 
 
-def _row(plan: RowPlan, places: Sequence[float], middle: float, width: float, is_turned: bool) -> list[Shape]:
-    caption = middle - BAND / 2 + CAPTION_SIZE / 2 + 6.0
-    pill = caption + CAPTION_SIZE / 2 + 5.0 + PILL_HEIGHT / 2
-    label = pill + PILL_HEIGHT / 2 + GAP + LABEL_HEIGHT / 2
+def _row(plan: RowPlan, places: Sequence[float], top: float, width: float, is_turned: bool) -> list[Shape]:
+    caption = top + CAPTION_SIZE / 2 + 6.0
     name = shortened(plan.name, int((width - 2 * SIDE) / (CAPTION_SIZE * CHAR_WIDTH)))
     xs = [width - x if is_turned else x for x in places]
-    shapes: list[Shape] = [Text(SIDE, caption, name, CAPTION_SIZE, "caption", "start")]
-    shapes.append(Line(min(xs), pill, max(xs), pill, "rail"))
-    for light, x in zip(plan.lights, xs, strict=True):
-        shapes.append(Mark(light.words, (*light.pill(x, pill), *light.box(x, label)), "light"))
+    ys = _pill_heights(plan, caption + CAPTION_SIZE / 2 + _BELOW_CAPTION + PILL_HEIGHT / 2, is_turned)
+    points = list(zip(xs, ys, strict=True))
+    rail = [Line(x1, y1, x2, y2, "rail") for (x1, y1), (x2, y2) in pairwise(points)]
+    shapes: list[Shape] = [Text(SIDE, caption, name, CAPTION_SIZE, "caption", "start"), *rail]
+    down = PILL_HEIGHT / 2 + GAP + LABEL_HEIGHT / 2
+    for light, (x, y) in zip(plan.lights, points, strict=True):
+        shapes.append(Mark(light.words, (*light.pill(x, y), *light.box(x, y + down)), "light"))
     return shapes
+
+
+def _pill_heights(plan: RowPlan, first: float, is_turned: bool) -> list[float]:
+    """How far down each number stands: on the lines in turn, the first line nearest the stage in both views."""
+    lines = [index % plan.lines for index in range(len(plan.lights))]
+    step = _LINE_HEIGHT + _BETWEEN
+    return [first + step * (plan.lines - 1 - line if is_turned else line) for line in lines]
