@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from venue.core.bearings import bearing_about, clockwise_between, wrapped
+from venue.core.bearings import bearing_about, wrapped
 
 METERS = st.floats(-305, 305)
 DEGREES = st.floats(0, 359.99)
@@ -49,15 +49,15 @@ def test_a_zero_bearing_carries_no_minus_sign():
 
 
 def test_turning_from_350_to_10_is_20_clockwise_and_340_the_other_way():
-    assert clockwise_between(350, 10) == 20
-    assert clockwise_between(10, 350) == 340
+    assert wrapped(10 - 350) == 20
+    assert wrapped(350 - 10) == 340
 
 
 @given(DEGREES, st.floats(1, 300), METERS, METERS)
 def test_a_lens_set_out_by_bearing_and_distance_is_read_back_at_that_bearing(bearing, away, x_m, y_m):
     turn = math.radians(bearing)
     found = bearing_about(x_m + away * math.sin(turn), y_m + away * math.cos(turn), x_m, y_m)
-    assert min(clockwise_between(found, bearing), clockwise_between(bearing, found)) < 1e-6
+    assert min(wrapped(bearing - found), wrapped(found - bearing)) < 1e-6
 
 
 @given(METERS, METERS)

@@ -24,8 +24,3 @@ def wrapped(bearing_deg: float) -> float:
     """The same direction as a bearing of at least 0 and below 360 [degrees]; never -0.0."""
     turned = bearing_deg % FULL_TURN
     return 0.0 if turned >= FULL_TURN else turned + 0.0
-
-
-def clockwise_between(from_deg: float, to_deg: float) -> float:
-    """How far one turns clockwise from one bearing to the other [degrees, at least 0, below 360]."""
-    return wrapped(to_deg - from_deg)

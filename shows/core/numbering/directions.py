@@ -27,10 +27,6 @@ class Row:
 
     first: str
 
-    @property
-    def is_bare(self) -> bool:
-        return self.first in BARE_SIDES
-
 
 @dataclass(frozen=True)
 class Depth:
