@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from shows.core.drawing.plan import View, draw_plan
-from shows.core.drawing.svg import as_svg
 from shows.core.numbering.records import Comparison
 from shows.wording import plan_words
+from venue.core.drawing.svg import as_svg
 from venue.models import Setup
 
 WIDE = 560.0

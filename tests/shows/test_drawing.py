@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shows.core.drawing.plan import PlanWords, View, draw_plan
-from shows.core.drawing.shapes import Box, Drawing, Mark, Text
 from shows.core.drawing.spread import spread, spread_round
-from shows.core.drawing.svg import as_svg
 from shows.core.numbering.records import House, Pair, Position, Slot
 from tests.shows.numbering_cases import even_ring, ring, row, row_house
+from venue.core.drawing.shapes import Box, Drawing, Mark, Text
+from venue.core.drawing.svg import as_svg
 
 WORDS = PlanWords(
     house_left=("HOUSE LEFT ·", "stage right", "river side"),

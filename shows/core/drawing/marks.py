@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from shows.core.drawing.shapes import Box, Text, shortened, text_width
+from venue.core.drawing.shapes import Box, Text, shortened, text_width
 
 PILL_HEIGHT, LABEL_HEIGHT = 40.0, 19.0
 NUMBER_SIZE, LABEL_SIZE = 24.0, 14.0

@@ -11,9 +11,9 @@ from typing import Literal
 from shows.core.drawing.marks import Light
 from shows.core.drawing.ring import RingPlan, draw_ring
 from shows.core.drawing.rows import draw_rows, height_of, row_plans, widest
-from shows.core.drawing.shapes import Box, Drawing, Line, Shape, Text, shortened, text_width
 from shows.core.numbering.order import is_end_stage
 from shows.core.numbering.records import House, Pair
+from venue.core.drawing.shapes import Box, Drawing, Line, Shape, Text, shortened, text_width
 
 View = Literal["house", "stage"]
 

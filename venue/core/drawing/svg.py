@@ -2,7 +2,7 @@
 
 from html import escape
 
-from shows.core.drawing.shapes import Box, Drawing, Line, Mark, Shape, Text
+from venue.core.drawing.shapes import Box, Drawing, Line, Mark, Shape, Text
 
 _BASELINE = 0.35  # from the middle of a line of text down to its baseline, in sizes
 

@@ -1,0 +1,1 @@
+"""Drawings as lists of plain shapes, and their writers."""
