@@ -82,17 +82,17 @@ def book_of_positions(setup: Setup, positions: Iterable[Position], at: datetime 
         places.setdefault(place.position_id, []).append(place)
     stays = {} if at is None else _stays(positions, at)
     return [
-        _in_setup(each, setup, zones.get(each.pk, each.zone), places.get(each.pk, []), walks.get(each.pk), stays)
+        in_setup(each, setup, zones.get(each.pk, each.zone), places.get(each.pk, []), walks.get(each.pk), stays)
         for each in positions
     ]
 
 
 def _stays(positions: Sequence[Position], at: datetime) -> dict[int, Placement]:
     found = Placement.objects.at(at).filter(place__position__in=positions, place__ended_at__isnull=True)
-    return {stay.place_id: stay for stay in found.select_related("unit")}
+    return {stay.place_id: stay for stay in found.select_related("unit") if stay.place_id is not None}
 
 
-def _in_setup(
+def in_setup(
     position: Position,
     setup: Setup,
     zone: str,
@@ -100,6 +100,7 @@ def _in_setup(
     walk: OrderWalk | None,
     stays: Mapping[int, Placement],
 ) -> BookPosition:
+    """One position as the set-up has it, of rows that were fetched already. No query."""
     for place in places:
         place.position = position
     row = row_of([_standing(place) for place in places], zone, (setup.target_x_m, setup.target_y_m))

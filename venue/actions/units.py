@@ -56,7 +56,7 @@ def end_placement(*, actor: Actor, placement: Placement, at: datetime) -> None:
     """
     _end(placement, at)
     unit = placement.unit
-    record(actor, "unit.left", unit, house=unit.house, tag=unit.tag, place=str(placement.place), at=at)
+    record(actor, "unit.left", unit, house=unit.house, tag=unit.tag, place=placement.where, at=at)
 
 
 @transaction.atomic
@@ -70,7 +70,7 @@ def move_unit(*, actor: Actor, unit: Unit, to: Place, at: datetime, shown: Place
     before = _where_at(unit, at)
     if shown is not None:
         _require_as_shown(before, shown)
-    lock(Place, [before.place, to])
+    lock(Place, _places(before, to))
     until = before.ends_at
     _end(before, at)
     return _moved(actor, before, to, at, until)
@@ -78,16 +78,20 @@ def move_unit(*, actor: Actor, unit: Unit, to: Place, at: datetime, shown: Place
 
 @transaction.atomic
 def swap_units(*, actor: Actor, one: Unit, other: Unit, at: datetime) -> tuple[Placement, Placement]:
-    """The two units change places at the instant: both leave first. Raises as `move_unit`."""
+    """The two units change places at the instant: both leave first.
+
+    Raises as `move_unit`, and NotFound if one of them stands at no place.
+    """
     lock(Unit, [one, other])
     first, second = _where_at(one, at), _where_at(other, at)
-    lock(Place, [first.place, second.place])
+    of_one, of_other = _place_of(first), _place_of(second)
+    lock(Place, [of_one, of_other])
     first_until, second_until = first.ends_at, second.ends_at
     _end(first, at)
     _end(second, at)
     return (
-        _moved(actor, first, second.place, at, first_until),
-        _moved(actor, second, first.place, at, second_until),
+        _moved(actor, first, of_other, at, first_until),
+        _moved(actor, second, of_one, at, second_until),
     )
 
 
@@ -99,7 +103,7 @@ def _placed(unit: Unit, place: Place, starts_at: datetime, ends_at: datetime | N
 
 def _moved(actor: Actor, before: Placement, to: Place, at: datetime, until: datetime | None) -> Placement:
     placement = _placed(before.unit, to, at, until)
-    facts = {"from_place": str(before.place), "place": str(to), "at": at}
+    facts = {"from_place": before.where, "place": str(to), "at": at}
     record(actor, "unit.moved", before.unit, house=before.unit.house, tag=before.unit.tag, **facts)
     return placement
 
@@ -109,6 +113,16 @@ def _where_at(unit: Unit, at: datetime) -> Placement:
     if placement is None:
         raise NotFound(_("place of"), unit.tag)
     return placement
+
+
+def _places(before: Placement, to: Place) -> list[Place]:
+    return [to] if before.place is None else [before.place, to]
+
+
+def _place_of(placement: Placement) -> Place:
+    if placement.place is None:
+        raise NotFound(_("place of"), placement.unit.tag)
+    return placement.place
 
 
 def _require_as_shown(stored: Placement, shown: Placement) -> None:

@@ -33,7 +33,9 @@ def gathered(house: House) -> HouseFile:
         positions=tuple(_position(position, places) for position in positions),
         setups=tuple(setup for setup in setups if setup.name != usual),
         units=tuple(map(_unit, units)),
-        placements=tuple(map(_placement, _placements_of(units, places))),
+        placements=tuple(
+            _placement(row, places[row.place_id]) for row in _placements_of(units, places) if row.place_id is not None
+        ),
     )
 
 
@@ -152,10 +154,10 @@ def _unit(unit: Unit) -> UnitRecord:
     )
 
 
-def _placement(placement: Placement) -> PlacementRecord:
+def _placement(placement: Placement, place: Place) -> PlacementRecord:
     return PlacementRecord(
         unit=placement.unit.tag,
-        place=_place_name(placement.place),
+        place=_place_name(place),
         starts_at=placement.starts_at,
         ends_at=placement.ends_at,
     )

@@ -145,6 +145,11 @@ def number(verbose_name: Any, low: float, high: float, **options: Any) -> models
     return models.FloatField(verbose_name, validators=within, **options)
 
 
+def hour_count(verbose_name: Any, **options: Any) -> models.DecimalField:
+    """A column for hours to two places: what a meter shows, what a lamp has burned."""
+    return models.DecimalField(verbose_name, max_digits=9, decimal_places=2, **options)
+
+
 def in_ranges(name: str, **ranges: tuple[float, float]) -> models.CheckConstraint:
     """Each number, where there is one, is from the first to the second of its range."""
     fits = Q()

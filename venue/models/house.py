@@ -1,10 +1,11 @@
 """Houses."""
 
 from datetime import time
-from typing import ClassVar, Self
+from typing import Any, ClassVar, Self
 
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.contrib.auth.models import AnonymousUser
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -17,6 +18,11 @@ from venue.validators import validate_time_zone
 class UnitSystem(models.TextChoices):
     IMPERIAL = "imperial", _("feet and foot-candles")
     METRIC = "metric", _("meters and lux")
+
+
+def _minutes(verbose_name: Any, default: int, low: int, high: int) -> models.PositiveSmallIntegerField:
+    within = (MinValueValidator(low), MaxValueValidator(high))
+    return models.PositiveSmallIntegerField(verbose_name, default=default, validators=within)
 
 
 class HouseQuerySet(models.QuerySet):
@@ -41,6 +47,12 @@ class House(Ref, Versioned):
         _("the day turns at"),
         default=time(5),
         help_text=_("Until then, after midnight, “tonight” is still last night's show."),
+    )
+
+    burn_before_min = _minutes(_("lamps burn from so many minutes before an event"), 30, 0, 600)
+    usual_event_min = _minutes(_("minutes of an event whose end is not on file"), 180, 1, 1440)
+    use_window_days = models.PositiveSmallIntegerField(
+        _("past days that tell the usual use"), default=28, validators=(MinValueValidator(1), MaxValueValidator(366))
     )
 
     objects = HouseQuerySet.as_manager()

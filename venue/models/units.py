@@ -66,6 +66,10 @@ class Unit(Ref, Versioned, Keyed, Ending):
     narrow_cd = number(_("candela, narrowest"), *CANDELA)
     wide_cd = number(_("candela, widest"), *CANDELA)
     cct_k = number(_("color temperature"), *KELVINS)
+    hired_from = models.CharField(
+        _("hired or borrowed from"), max_length=120, blank=True, help_text=_("Blank: the house's own.")
+    )
+    back_on = models.DateField(_("goes back on"), null=True, blank=True)
 
     objects = EndingQuerySet.as_manager()
 
@@ -103,6 +107,14 @@ class Unit(Ref, Versioned, Keyed, Ending):
         return self.tag
 
 
+class Elsewhere(models.TextChoices):
+    """Where a unit is that stands at no place."""
+
+    SHOP = "shop", _("in the shop")
+    STORE = "store", _("in the store")
+    LENT = "lent", _("lent out")
+
+
 class PlacementQuerySet(models.QuerySet):
     """Placements by time."""
 
@@ -124,13 +136,16 @@ class PlacementQuerySet(models.QuerySet):
 
 
 class Placement(Ref, Versioned):
-    """A unit stands at a place from `starts_at` (included) to `ends_at` (not included; None: for good).
+    """A unit stands at a place, or is elsewhere, from `starts_at` (included) to `ends_at` (not included).
 
-    It may lie in the future. A plan that is taken back ends at its own start.
+    No end: for good. It may lie in the future. A plan that is taken back ends at its own start. `elsewhere` says
+    where a unit without a place is, `elsewhere_words` with whom.
     """
 
     unit = models.ForeignKey(Unit, on_delete=models.PROTECT, related_name="placements")
-    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="placements")
+    place = models.ForeignKey(Place, on_delete=models.PROTECT, null=True, blank=True, related_name="placements")
+    elsewhere = models.CharField(_("elsewhere"), max_length=5, choices=Elsewhere, blank=True)
+    elsewhere_words = models.CharField(_("where, with whom"), max_length=120, blank=True)
     starts_at = models.DateTimeField(_("from"))
     ends_at = models.DateTimeField(_("until"), null=True, blank=True)
 
@@ -149,10 +164,27 @@ class Placement(Ref, Versioned):
                 condition=Q(ends_at__isnull=True) | Q(ends_at__gte=F("starts_at")),
                 violation_error_message=_("It ends before it starts. Write a later end."),
             ),
+            one_of("placement_elsewhere_known", "elsewhere", Elsewhere, or_blank=True),
+            models.CheckConstraint(
+                name="placement_at_a_place_or_elsewhere",
+                condition=Q(place__isnull=False, elsewhere="", elsewhere_words="")
+                | (Q(place__isnull=True) & ~Q(elsewhere="")),
+                violation_error_message=_("Choose a place, or where else the unit is."),
+            ),
         )
 
     def __str__(self) -> str:
+        if self.place is None:
+            return gettext("%(unit)s %(where)s") % {"unit": self.unit, "where": self.where}
         return gettext("%(unit)s at %(place)s") % {"unit": self.unit, "place": self.place}
+
+    @property
+    def where(self) -> str:
+        """The place, or where else the unit is, in words."""
+        if self.place is not None:
+            return str(self.place)
+        words = str(self.get_elsewhere_display())
+        return f"{words}: {self.elsewhere_words}" if self.elsewhere_words else words
 
     @property
     def zone(self) -> str:
