@@ -76,7 +76,16 @@ class Mark:
     kind: str
 
 
-Shape = Line | Box | Text | Mark
+@dataclass(frozen=True)
+class Trail:
+    """A stroke through points, or with `is_closed` the surface inside them."""
+
+    points: tuple[tuple[float, float], ...]
+    kind: str
+    is_closed: bool = False
+
+
+Shape = Line | Box | Text | Mark | Trail
 
 
 @dataclass(frozen=True)
@@ -88,7 +97,7 @@ class Drawing:
     shapes: tuple[Shape, ...]
     undrawn: tuple[int, ...] = ()
 
-    def flat(self) -> Iterator[Line | Box | Text]:
+    def flat(self) -> Iterator[Line | Box | Text | Trail]:
         """Every single shape, those inside marks too."""
         for shape in self.shapes:
             yield from shape.shapes if isinstance(shape, Mark) else (shape,)
