@@ -184,5 +184,6 @@ def _pick_up_text(pick_up: PickUp) -> str:
 
 
 def _signed(meters: float, system: UnitSystem) -> str:
-    """The length with its sign."""
-    return ("-" if meters < 0 else "") + written(meters, system)
+    """The length with its sign, none where it is written as nothing."""
+    text = written(meters, system)
+    return f"-{text}" if meters < 0 and text != written(0.0, system) else text
