@@ -16,6 +16,10 @@ LEADING = 1.25
 
 OVERLAP = 1.04
 """Rows of a code reach a little into one another: no white seam on screens and printers that soften edges."""
+QUIET = 4
+"""So many light modules all round it (ISO/IEC 18004)."""
+MASK = 0
+"""A checkerboard over the code: no large patch stays dark or light."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,11 @@ class Pen:
         self._canvas = Canvas(self._bytes, pagesize=(paper.width, paper.height), invariant=1, pageCompression=1)
         self._canvas.setTitle(title)
         self._canvas.setCreator("Throwbook")
+
+    @property
+    def canvas(self) -> Canvas:
+        """For a drawing, which needs more than these strokes; y upward from the paper's bottom left corner."""
+        return self._canvas
 
     def text(self, x: float, y: float, text: str, size: float, font: str = REGULAR) -> None:
         """One line whose baseline is at y."""
@@ -68,15 +77,18 @@ class Pen:
         self._canvas.roundRect(x, self.paper.height - y - height, width, height, radius)
 
     def code(self, x: float, y: float, side: float, address: str) -> None:
-        """A QR code of the address with its quiet zone, in a square of the side [pt]."""
-        matrix = list(segno.make(address, error="m", micro=False).matrix_iter(border=4))
+        """A QR code of the address with its quiet zone, in a square of the side [pt].
+
+        The mask is always the same: readers find it in the code (ISO/IEC 18004), and to weigh all eight takes longer
+        than the rest of a page. All runs of dark modules are one stroke of the pen, in modules from the top left.
+        """
+        matrix = list(segno.make(address, error="m", micro=False, mask=MASK).matrix_iter(border=QUIET))
         module = side / len(matrix)
-        path = self._canvas.beginPath()
-        for row, cells in enumerate(matrix):
-            bottom = self.paper.height - y - (row + 1) * module
-            for column, length in _dark_runs(cells):
-                path.rect(x + column * module, bottom, length * module, module * OVERLAP)
-        self._canvas.drawPath(path, stroke=0, fill=1)
+        runs = (f"{at} {row} {length} {OVERLAP} re" for row, cells in enumerate(matrix) for at, length in _dark(cells))
+        self._canvas.saveState()
+        self._canvas.transform(module, 0, 0, -module, x, self.paper.height - y)
+        self._canvas.addLiteral("\n".join([*runs, "f"]))
+        self._canvas.restoreState()
 
     def next_page(self) -> None:
         self._canvas.showPage()
@@ -87,7 +99,7 @@ class Pen:
         return self._bytes.getvalue()
 
 
-def _dark_runs(cells: Iterable[int]) -> Iterator[tuple[int, int]]:
+def _dark(cells: Iterable[int]) -> Iterator[tuple[int, int]]:
     """Where each run of dark modules in a row starts, and how long it is."""
     column = 0
     for is_dark, run in groupby(cells, key=bool):

@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shows.core.drawing.plan import PlanWords, View, draw_plan
-from shows.core.drawing.spread import spread, spread_round
 from shows.core.numbering.records import House, Pair, Position, Slot
 from tests.shows.numbering_cases import even_ring, ring, row, row_house
 from venue.core.drawing.shapes import Box, Drawing, Mark, Text
+from venue.core.drawing.spread import spread, spread_round
 from venue.core.drawing.svg import as_svg
 
 WORDS = PlanWords(

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import cos, degrees, hypot, radians, sin
 
-from shows.core.drawing.marks import LABEL_HEIGHT, PILL_HEIGHT, Light
-from shows.core.drawing.spread import spread, spread_round
+from venue.core.drawing.marks import LABEL_HEIGHT, PILL_HEIGHT, Light
 from venue.core.drawing.shapes import CHAR_WIDTH, Box, Line, Mark, Shape, Text, shortened
+from venue.core.drawing.spread import spread, spread_round
 
 LEAST_RADIUS = 128.0
 STRIP = 30.0  # above and below the ring, for the words at the stage end

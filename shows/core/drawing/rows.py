@@ -19,10 +19,10 @@ from functools import cached_property
 from itertools import pairwise
 from math import ceil
 
-from shows.core.drawing.marks import GAP, LABEL_HEIGHT, PILL_HEIGHT, Light
-from shows.core.drawing.spread import spread
 from shows.core.numbering.records import House
+from venue.core.drawing.marks import GAP, LABEL_HEIGHT, PILL_HEIGHT, Light
 from venue.core.drawing.shapes import CHAR_WIDTH, Box, Line, Mark, Shape, Text, shortened
+from venue.core.drawing.spread import spread
 
 CAPTION_SIZE = 15.0
 STAGE_HEIGHT = 44.0

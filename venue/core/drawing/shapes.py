@@ -6,6 +6,7 @@ stands for; the writer gives each kind its look.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import cos, hypot, radians, sin
 from typing import Literal
 
 CHAR_WIDTH = 0.62
@@ -85,7 +86,27 @@ class Trail:
     is_closed: bool = False
 
 
-Shape = Line | Box | Text | Mark | Trail
+@dataclass(frozen=True)
+class Ellipse:
+    """An ellipse about its middle: `along` and `across` are whole axes, the first `turn_deg` clockwise from +x."""
+
+    x: float
+    y: float
+    along: float
+    across: float
+    turn_deg: float
+    kind: str
+
+    @property
+    def bounds(self) -> Bounds:
+        """Left, top, right, bottom: of a turned one too."""
+        turn = radians(self.turn_deg)
+        half_width = hypot(self.along * cos(turn), self.across * sin(turn)) / 2
+        half_height = hypot(self.along * sin(turn), self.across * cos(turn)) / 2
+        return (self.x - half_width, self.y - half_height, self.x + half_width, self.y + half_height)
+
+
+Shape = Line | Box | Text | Mark | Trail | Ellipse
 
 
 @dataclass(frozen=True)
@@ -97,7 +118,7 @@ class Drawing:
     shapes: tuple[Shape, ...]
     undrawn: tuple[int, ...] = ()
 
-    def flat(self) -> Iterator[Line | Box | Text | Trail]:
+    def flat(self) -> Iterator[Line | Box | Text | Trail | Ellipse]:
         """Every single shape, those inside marks too."""
         for shape in self.shapes:
             yield from shape.shapes if isinstance(shape, Mark) else (shape,)
@@ -110,3 +131,16 @@ def text_width(text: str, size: float) -> float:
 def shortened(text: str, most: int) -> str:
     """The text, or its beginning with a sign that there is more."""
     return text if len(text) <= most else text[: most - 1] + "…"
+
+
+def wrapped(text: str, size: float, room: float) -> list[str]:
+    """The text in lines no wider than the room, as far as that can be told; a longer word is cut."""
+    most = max(1, int(room / text_width("0", size)))
+    lines: list[str] = []
+    for word in text.split():
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and len(joined) <= most:
+            lines[-1] = joined
+        else:
+            lines.append(shortened(word, most))
+    return lines

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from venue.core.drawing.shapes import Box, Drawing, Line, Mark, Shape, Text, Trail
+from venue.core.drawing.shapes import Box, Drawing, Ellipse, Line, Mark, Shape, Text, Trail
 
 _BASELINE = 0.35  # from the middle of a line of text down to its baseline, in sizes
 
@@ -32,6 +32,8 @@ def _element(shape: Shape, family: str) -> str:
     if isinstance(shape, Trail):
         points = " ".join(f"{x:.1f},{y:.1f}" for x, y in shape.points)
         return f'<{"polygon" if shape.is_closed else "polyline"} {look} points="{points}"/>'
+    if isinstance(shape, Ellipse):
+        return _ellipse(shape, look)
     if isinstance(shape, Mark):
         inner = "".join(_element(each, family) for each in shape.shapes)
         return f"<g {look}><title>{escape(shape.words)}</title>{inner}</g>"
@@ -41,3 +43,9 @@ def _element(shape: Shape, family: str) -> str:
 def _text(text: Text, look: str) -> str:
     at = f'x="{text.x:.1f}" y="{text.y + _BASELINE * text.size:.1f}" font-size="{text.size:.1f}"'
     return f'<text {look} {at} text-anchor="{text.anchor}">{escape(text.text)}</text>'
+
+
+def _ellipse(ellipse: Ellipse, look: str) -> str:
+    at = f'cx="{ellipse.x:.1f}" cy="{ellipse.y:.1f}" rx="{ellipse.along / 2:.1f}" ry="{ellipse.across / 2:.1f}"'
+    turned = f' transform="rotate({ellipse.turn_deg:.1f} {ellipse.x:.1f} {ellipse.y:.1f})"' if ellipse.turn_deg else ""
+    return f"<ellipse {look} {at}{turned}/>"

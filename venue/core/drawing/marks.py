@@ -5,10 +5,26 @@ from dataclasses import dataclass
 from venue.core.drawing.shapes import Box, Text, shortened, text_width
 
 PILL_HEIGHT, LABEL_HEIGHT = 40.0, 19.0
-NUMBER_SIZE, LABEL_SIZE = 24.0, 14.0
 GAP = 4.0
 _LONGEST_NUMBER, _LONGEST_LABEL = 8, 9
 _ROUND = 2  # so many characters stand in a circle
+_LONG_SHARE = 0.8  # of the type's size, for a number that is longer
+
+
+@dataclass(frozen=True)
+class Proportions:
+    """How high both shapes are and how large the type in them [drawing units]."""
+
+    pill_height: float
+    number_size: float
+    label_height: float
+    label_size: float
+
+
+LARGE = Proportions(PILL_HEIGHT, 24.0, LABEL_HEIGHT, 14.0)
+"""Where the numbers are what is looked for."""
+SMALL = Proportions(28.0, 18.0, 18.0, 13.0)
+"""Where they stand on a plan to scale."""
 
 
 @dataclass(frozen=True)
@@ -19,6 +35,7 @@ class Light:
     label: str
     number: str | None
     words: str
+    proportions: Proportions = LARGE
 
     @property
     def shown_number(self) -> str:
@@ -30,29 +47,31 @@ class Light:
 
     @property
     def number_size(self) -> float:
-        return NUMBER_SIZE if len(self.shown_number) <= _ROUND else NUMBER_SIZE - 5.0
+        size = self.proportions.number_size
+        return size if len(self.shown_number) <= _ROUND else size * _LONG_SHARE
 
     @property
     def pill_width(self) -> float:
         if len(self.shown_number) <= _ROUND:
-            return PILL_HEIGHT
+            return self.proportions.pill_height
         return text_width(self.shown_number, self.number_size) + 14.0
 
     @property
     def label_width(self) -> float:
-        return max(LABEL_HEIGHT + 3.0, text_width(self.shown_label, LABEL_SIZE) + 8.0)
+        return max(self.proportions.label_height + 3.0, text_width(self.shown_label, self.proportions.label_size) + 8.0)
 
     def pill(self, x: float, y: float) -> tuple[Box | Text, ...]:
         """The show number about a point."""
+        height = self.proportions.pill_height
         shape = "number-shape" if self.number is not None else "spare-shape"
         return (
-            Box(x, y, self.pill_width, PILL_HEIGHT, shape, PILL_HEIGHT / 2),
+            Box(x, y, self.pill_width, height, shape, height / 2),
             Text(x, y, self.shown_number, self.number_size, "number" if self.number is not None else "spare"),
         )
 
     def box(self, x: float, y: float) -> tuple[Box | Text, ...]:
         """The house label about a point."""
         return (
-            Box(x, y, self.label_width, LABEL_HEIGHT, "label-shape", 2.0),
-            Text(x, y, self.shown_label, LABEL_SIZE, "label"),
+            Box(x, y, self.label_width, self.proportions.label_height, "label-shape", 2.0),
+            Text(x, y, self.shown_label, self.proportions.label_size, "label"),
         )

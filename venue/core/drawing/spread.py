@@ -6,20 +6,22 @@ from collections.abc import Sequence
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """The rising numbers, each at least `gap` after the one before, between `low` and `high`.
 
-    Where they all fit, nobody moves farther than others push; where they can't, they stand evenly.
+    Where they all fit, the sum of the squared ways that they move is the least there is (adjacent violators are
+    pooled: what stands too near stands evenly about its own middle); where they can't, they stand evenly.
     """
     count = len(wanted)
     if count and (count - 1) * gap > high - low:
         step = (high - low) / max(1, count - 1)
         return [low + step * index for index in range(count)]
-    placed: list[float] = []
-    for value in wanted:
-        placed.append(max(value, low, placed[-1] + gap if placed else low))
-    limit = high
-    for index in range(count - 1, -1, -1):
-        placed[index] = min(placed[index], limit)
-        limit = placed[index] - gap
-    return placed
+    pools: list[tuple[float, int]] = []  # mean and size of neighbors that share it, gaps taken out
+    for index, value in enumerate(wanted):
+        mean, size = value - index * gap, 1
+        while pools and pools[-1][0] >= mean:
+            before, others = pools.pop()
+            mean, size = (before * others + mean * size) / (others + size), others + size
+        pools.append((mean, size))
+    means = [mean for mean, size in pools for _ in range(size)]
+    return [min(max(mean, low), high - (count - 1) * gap) + index * gap for index, mean in enumerate(means)]
 
 
 def spread_round(wanted: Sequence[float], gap: float) -> list[float]:
