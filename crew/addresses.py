@@ -14,6 +14,10 @@ def booking_address(house: House) -> str:
     return reverse("shows:engagement_new", args=[house.slug])
 
 
+def today_address(house: House) -> str:
+    return reverse("shows:today", args=[house.slug])
+
+
 def paperwork_address(engagement: Engagement) -> str:
     return reverse("shows:paperwork_receive", args=[engagement.ref])
 

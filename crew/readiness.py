@@ -1,16 +1,16 @@
 """Whether a show can run, and what stops it: read from the rows, told as codes and data."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from functools import cached_property
 
 from django.db.models import QuerySet
 
-from crew.core.call_sheet import CallSheet
+from crew.core.call_sheet import CallSheet, SheetLine
 from crew.models import Call
 from crew.sheet_content import SheetState, numbering_at, state_of
-from shows.lines import Verdict
+from shows.lines import ShowLine, Verdict
 from shows.models import ShowEvent
 from venue.core.local_time import house_day
 from venue.models import House
@@ -21,11 +21,12 @@ MOST_READ = 200
 
 @dataclass(frozen=True)
 class Stop:
-    """One thing that stops a show. `numbers` are the show numbers that it is about."""
+    """One thing that stops a show. `numbers` are the show numbers that it is about, `units` the unit of each."""
 
     code: str
     numbers: tuple[str, ...] = ()
     sentence: str = ""
+    units: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,8 @@ class Readiness:
     verdict: Verdict = field(repr=False)
     numbers: tuple[tuple[str, str], ...]
     """Show number and the house label that it is at, empty where it has no place."""
+    out: tuple[tuple[str, str], ...] = ()
+    """Show number and its unit, where that is out of service."""
 
     @property
     def day(self) -> date:
@@ -61,6 +64,9 @@ class Readiness:
             yield Stop(self.verdict.kind, sentence=self.verdict.sentence)
         elif unplaced := tuple(number for number, label in self.numbers if not label):
             yield Stop("unplaced", unplaced)
+        if self.out:
+            numbers, units = zip(*self.out, strict=True)
+            yield Stop("unit-out", numbers, units=units)
 
     def _crew(self) -> Iterator[Stop]:
         if self.state is None or self.sheet is None:
@@ -91,8 +97,16 @@ def readiness(event: ShowEvent, now: datetime) -> Readiness:
     call = Call.objects.standing().filter(event=event).order_by("call_at", "pk").first()
     if call is None:
         lines, verdict = numbering_at(event.engagement, event.starts_at)
-        return Readiness(event, today, None, None, verdict, tuple((line.number, line.label) for line in lines))
+        return Readiness(event, today, None, None, verdict, _labels(lines), _out(lines))
     call.event, call.engagement = event, event.engagement
     state = state_of(call)
-    labels = tuple((line.number, line.label) for line in state.draft.sheet.lines)
-    return Readiness(event, today, call, state, state.draft.verdict, labels)
+    found = state.draft.sheet.lines
+    return Readiness(event, today, call, state, state.draft.verdict, _labels(found), _out(found))
+
+
+def _labels(lines: Iterable[ShowLine] | Iterable[SheetLine]) -> tuple[tuple[str, str], ...]:
+    return tuple((line.number, line.label) for line in lines)
+
+
+def _out(lines: Iterable[ShowLine] | Iterable[SheetLine]) -> tuple[tuple[str, str], ...]:
+    return tuple((line.number, line.unit) for line in lines if line.stops)

@@ -18,9 +18,10 @@ from django.utils.text import capfirst
 from crew.core.call_sheet import CallSheet, Change, SheetLine, canonical, changes, digest, read_sheet
 from crew.models import Call, CallLine, IssuedSheet
 from crew.wording.cautions import cautions_at
+from shows.conditions import conditions_tonight
 from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
 from shows.models import Engagement, ShowEvent
-from shows.tonight import compared, places_tonight
+from shows.tonight import Tonight, compared, numbers_of, places_tonight
 from venue.core.labels import label_key
 from venue.models import Place
 
@@ -77,19 +78,34 @@ def latest_sheet(call: Call) -> IssuedSheet | None:
 def draft_of(call: Call) -> Draft:
     """The sheet as it would be issued now; in one language, so that nobody's screen changes the content."""
     with translation.override(settings.LANGUAGE_CODE):
-        lines, verdict = numbering_at(call.engagement, call.event.starts_at)
-        return Draft(_sheet(call, lines, verdict), verdict)
+        tonight = places_tonight(call.engagement, call.event.starts_at)
+        lines, verdict = _numbering(call.engagement, tonight)
+        return Draft(_sheet(call, lines, verdict, _cautions(tonight)), verdict)
 
 
 def numbering_at(engagement: Engagement, at: datetime) -> tuple[tuple[ShowLine, ...], Verdict]:
     """The show's lines and the verdict on its numbers, as they stand at the instant."""
-    tonight = places_tonight(engagement, at)
-    comparison, way = compared(engagement, tonight), chosen_way(engagement)
-    return lines_of(engagement, tonight, comparison, way), verdict_of(comparison, way)
+    return _numbering(engagement, places_tonight(engagement, at))
 
 
-def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict) -> CallSheet:
-    standing = list(call.lines.standing().select_related("person"))
+def _numbering(engagement: Engagement, tonight: Tonight) -> tuple[tuple[ShowLine, ...], Verdict]:
+    numbers = numbers_of(engagement)
+    comparison, way = compared(engagement, tonight, numbers), chosen_way(engagement)
+    conditions = conditions_tonight(tonight)
+    return lines_of(numbers, tonight, comparison, way, conditions), verdict_of(comparison, way)
+
+
+def _cautions(tonight: Tonight) -> dict[UUID, tuple[str, ...]]:
+    """What to know before going to each place, by its reference. One query where units are run from elsewhere."""
+    elsewhere = {place.operated_from_id for place in tonight.places} - {None}
+    operated_from = Place.objects.select_related("position").in_bulk(elsewhere) if elsewhere else {}
+    return {place.ref: cautions_at(place, operated_from.get(place.operated_from_id)) for place in tonight.places}
+
+
+def _sheet(
+    call: Call, lines: Iterable[ShowLine], verdict: Verdict, cautions: Mapping[UUID, tuple[str, ...]]
+) -> CallSheet:
+    standing = list(call.lines.standing().select_related("person").order_by("sort_key", "seat", "pk"))
     setup = call.engagement.setup
     return CallSheet(
         house=call.engagement.house.name,
@@ -104,7 +120,7 @@ def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict) -> CallSheet
         house_left=setup.house_left_landmark,
         house_right=setup.house_right_landmark,
         stage_end=setup.stage_end_landmark,
-        lines=_lines(lines, standing),
+        lines=_lines(lines, standing, cautions),
         at_spot_talk=tuple(_name(line) for line in standing if not line.number_key),
     )
 
@@ -130,14 +146,13 @@ def _local(instant: datetime | None, zone: str) -> str:
     return instant.astimezone(ZoneInfo(zone)).isoformat() if instant else ""
 
 
-def _lines(lines: Iterable[ShowLine], standing: Iterable[CallLine]) -> tuple[SheetLine, ...]:
+def _lines(
+    lines: Iterable[ShowLine], standing: Iterable[CallLine], cautions: Mapping[UUID, tuple[str, ...]]
+) -> tuple[SheetLine, ...]:
     """A line a light; whoever is on a number that the show has no more still stands on the sheet, at its end."""
     people = {(line.number_key, line.seat): line for line in standing if line.number_key}
-    lights = list(lines)
-    places = Place.objects.filter(ref__in=[light.place_ref for light in lights if light.place_ref])
-    cautions = {place.ref: cautions_at(place) for place in places.select_related("position", "operated_from__position")}
     found = []
-    for (key, seat), light in seated(lights).items():
+    for (key, seat), light in seated(lines).items():
         found.append(_line(light, seat, _name(people.pop((key, seat), None)), cautions))
     return (*found, *(SheetLine(line.number, line.seat, operator=_name(line)) for line in people.values()))
 
@@ -172,4 +187,6 @@ def _line(light: ShowLine, seat: int, operator: str, cautions: Mapping[UUID, tup
         pick_up=light.pick_up,
         notes=light.notes,
         cautions=cautions.get(light.place_ref, ()) if light.place_ref else (),
+        limits=light.limits,
+        stops=light.stops,
     )

@@ -8,7 +8,8 @@ from django.db.models import QuerySet
 
 from crew.models import IssuedSheet
 from crew.models.sheets import SheetKind
-from crew.sheet_content import state_of
+from crew.sheet_basis import basis_of
+from crew.sheet_content import draft_of
 from venue.models import PrintedCode
 
 
@@ -39,9 +40,13 @@ def _sheets() -> QuerySet[IssuedSheet]:
 
 
 def standing_of_sheet(sheet: IssuedSheet) -> Standing:
-    """The standing of an issued sheet."""
-    state = state_of(sheet.call)
-    latest = state.latest or sheet
-    if latest.n != sheet.n:
-        return Standing("replaced", sheet, latest, sheet.call.zone)
-    return Standing("current" if state.code == "current" else "changed-not-issued", sheet, latest, sheet.call.zone)
+    """The standing of an issued sheet, whose call comes with its event, engagement, house and set-up."""
+    newer = sheet.call.sheets.filter(kind=sheet.kind, n__gt=sheet.n).order_by("-n").first()
+    if newer is not None:
+        return Standing("replaced", sheet, newer, sheet.call.zone)
+    return Standing("current" if _is_current(sheet) else "changed-not-issued", sheet, sheet, sheet.call.zone)
+
+
+def _is_current(latest: IssuedSheet) -> bool:
+    """Whether nothing was touched since, else whether the sheet would say the same all the same."""
+    return latest.basis == basis_of(latest.call) or latest.sha256 == draft_of(latest.call).sha256

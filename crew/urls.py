@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from crew.views import calls, codes, filling, home, houses, looks, rosters, sheets
+from crew.views import calls, codes, filling, home, houses, labels, looks, out, rosters, sheets
 
 app_name = "crew"
 urlpatterns = [
@@ -23,4 +23,8 @@ urlpatterns = [
     path("calls/<uuid:ref>/draft/<slug:paper>.pdf", sheets.draft_sheet_pdf, name="draft_pdf"),
     path("calls/<uuid:ref>/sheets/<int:n>/", sheets.sheet_detail, name="sheet"),
     path("calls/<uuid:ref>/sheets/<int:n>/<slug:paper>.pdf", sheets.sheet_pdf, name="sheet_pdf"),
+    # on paper and out
+    path("houses/<house:slug>/labels/", labels.labels, name="labels"),
+    path("houses/<house:slug>/out/", out.out, name="out"),
+    path("houses/<house:slug>/out/file/", out.out_file, name="out_file"),
 ]

@@ -10,13 +10,18 @@ from functools import partial
 from typing import Literal
 from uuid import UUID
 
+from shows.conditions import conditions_tonight
 from shows.core.numbering.records import Comparison, Pair
 from shows.models import Choice, Engagement, ShowSpot
-from shows.tonight import Tonight, compared, places_tonight
+from shows.tonight import ShowNumbers, Tonight, compared, numbers_of, places_tonight
 from shows.wording import choices, sides, verdict
-from venue.core.labels import label_key, sort_key
+from shows.wording.limits import unit_sentences
+from venue.condition import Condition
+from venue.core.labels import label_key
 
 Kind = Literal["fix", "tell", "ask", "agree", "none"]
+READY = Condition()
+"""Of a place where no unit stands."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +30,8 @@ class ShowLine:
 
     `label`, `position`, `unit` and `side_words` are empty where the number has no place. `source` says what put
     it there: hand, label, place, statement, or empty. `frames[n - 1]` is what frame n holds. `tape` is the text
-    that stands on the lamp under the chosen way, None where nothing is taped.
+    that stands on the lamp under the chosen way, None where nothing is taped. `limits` are what the unit can't do
+    then, `stops` why it is out of service.
     """
 
     number: str
@@ -40,6 +46,13 @@ class ShowLine:
     notes: str
     place_ref: UUID | None
     tape: str | None
+    limits: tuple[str, ...] = ()
+    stops: tuple[str, ...] = ()
+
+    @property
+    def unit_sentences(self) -> list[str]:
+        """What the unit can't do, and why it is out of service; nothing where it can do everything."""
+        return unit_sentences(self.unit, self.stops, self.limits)
 
 
 @dataclass(frozen=True)
@@ -59,19 +72,25 @@ class Verdict:
 
 def show_lines(engagement: Engagement, at: datetime) -> tuple[ShowLine, ...]:
     """A line for every show number, in natural order, as it stands at the instant."""
-    tonight = places_tonight(engagement, at)
-    comparison = compared(engagement, tonight)
-    return lines_of(engagement, tonight, comparison, chosen_way(engagement))
+    tonight, numbers = places_tonight(engagement, at), numbers_of(engagement)
+    comparison, conditions = compared(engagement, tonight, numbers), conditions_tonight(tonight)
+    return lines_of(numbers, tonight, comparison, chosen_way(engagement), conditions)
 
 
 def verdict_on(engagement: Engagement, at: datetime) -> Verdict:
     """The verdict as it stands at the instant."""
-    return verdict_of(compared(engagement, places_tonight(engagement, at)), chosen_way(engagement))
+    comparison = compared(engagement, places_tonight(engagement, at), numbers_of(engagement))
+    return verdict_of(comparison, chosen_way(engagement))
+
+
+def choice_of(engagement: Engagement) -> Choice | None:
+    """What was chosen and stands, by whom and when."""
+    return Choice.objects.standing().filter(engagement=engagement).first()
 
 
 def chosen_way(engagement: Engagement) -> str:
     """The way out that was chosen: tape, move, renumber; empty where none was."""
-    choice = Choice.objects.standing().filter(engagement=engagement).first()
+    choice = choice_of(engagement)
     return choice.way if choice else ""
 
 
@@ -83,22 +102,19 @@ def verdict_of(comparison: Comparison, way: str) -> Verdict:
     return Verdict(verdict.kind(comparison), verdict.sentence(comparison), notice, comparison)
 
 
-def lines_of(engagement: Engagement, tonight: Tonight, comparison: Comparison, way: str) -> tuple[ShowLine, ...]:
-    """The lines of a comparison that was made already. Two queries."""
-    sources = _sources(engagement)
+def lines_of(
+    numbers: ShowNumbers, tonight: Tonight, comparison: Comparison, way: str, conditions: Mapping[int, Condition]
+) -> tuple[ShowLine, ...]:
+    """The lines of a comparison that was made already; conditions by the place's primary key. No query."""
     pairs: dict[str, list[Pair]] = {}
     for pair in comparison.pairs:
         pairs.setdefault(label_key(pair.number), []).append(pair)
-    tapes = _tapes(comparison, way)
-    spots = sorted(engagement.spots.standing(), key=lambda spot: sort_key(spot.number))
+    sources, tapes = numbers.source_at, _tapes(comparison, way)
     return tuple(
-        line for spot in spots for line in _lines(spot, pairs.get(spot.number_key, []), tonight, sources, tapes)
+        line
+        for spot in numbers.spots
+        for line in _lines(spot, pairs.get(spot.number_key, []), tonight, sources, tapes, conditions)
     )
-
-
-def _sources(engagement: Engagement) -> dict[int, str]:
-    """What bound each place, by the place's primary key."""
-    return dict(engagement.spot_places.standing().values_list("place", "source"))
 
 
 def _tapes(comparison: Comparison, way: str) -> dict[int, str]:
@@ -108,7 +124,12 @@ def _tapes(comparison: Comparison, way: str) -> dict[int, str]:
 
 
 def _lines(
-    spot: ShowSpot, pairs: list[Pair], tonight: Tonight, sources: Mapping[int, str], tapes: Mapping[int, str]
+    spot: ShowSpot,
+    pairs: list[Pair],
+    tonight: Tonight,
+    sources: Mapping[int, str],
+    tapes: Mapping[int, str],
+    conditions: Mapping[int, Condition],
 ) -> Iterator[ShowLine]:
     line = partial(
         ShowLine,
@@ -121,13 +142,16 @@ def _lines(
     if not pairs:
         yield line(label="", position="", unit="", source="", side_words="", place_ref=None, tape=None)
     for pair in pairs:
-        place, unit = tonight.places[pair.slot], tonight.unit_at(pair.slot)
+        place = tonight.places[pair.slot]
+        condition = conditions.get(place.pk, READY)
         yield line(
             label=place.label,
             position=place.position.name,
-            unit=unit.tag if unit else "",
+            unit=tonight.unit_at(pair.slot),
             source=sources.get(place.pk, pair.source),
             side_words=sides.side_words(pair.slot, tonight.house),
             place_ref=place.ref,
             tape=tapes.get(pair.slot),
+            limits=condition.limits,
+            stops=condition.stops,
         )

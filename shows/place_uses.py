@@ -1,12 +1,15 @@
 """Every place that a show may use: whether it is in use, why, and who stands there. Constant queries."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from shows.access import places_for
+from shows.conditions import conditions_at
 from shows.models import Engagement, PlaceUse
 from shows.tonight import places_tonight
+from shows.wording.limits import unit_sentences
+from venue.condition import Condition
 from venue.models import Place, Position
 
 
@@ -14,7 +17,7 @@ from venue.models import Place, Position
 class UsedPlace:
     """One place: the unit's tag (empty: none stands there), whether it is in use, the number there, and who said so.
 
-    `version` is that of the correction, 0 where nobody corrected anything.
+    `version` is that of the correction, 0 where nobody corrected anything. `sentences` say what the unit can't do.
     """
 
     place: Place
@@ -23,6 +26,7 @@ class UsedPlace:
     number: str
     is_corrected: bool
     version: int
+    sentences: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -45,14 +49,20 @@ def positions_with_uses(engagement: Engagement, at: datetime) -> list[UsedPositi
     numbers = dict(bound)
     found: dict[int, list[UsedPlace]] = {}
     positions: dict[int, Position] = {}
+    conditions = conditions_at((*tonight.places, *tonight.idle), at)
     for place in places_for(engagement):
         positions.setdefault(place.position_id, place.position)
-        unit = tonight.units.get(place.pk)
-        used = _used(place, unit.tag if unit else "", place.pk in tonight.slot_of, numbers, uses.get(place.pk))
-        found.setdefault(place.position_id, []).append(used)
+        used = _used(place, tonight.tag_at(place), place.pk in tonight.slot_of, numbers, uses.get(place.pk))
+        found.setdefault(place.position_id, []).append(_with_condition(used, conditions.get(place.pk)))
     return [UsedPosition(position, found[key]) for key, position in positions.items()]
 
 
 def _used(place: Place, unit: str, in_use: bool, numbers: dict[int, str], use: PlaceUse | None) -> UsedPlace:
     number = numbers.get(place.pk, "") if in_use else ""
     return UsedPlace(place, unit, in_use, number, use is not None, use.version if use else 0)
+
+
+def _with_condition(used: UsedPlace, condition: Condition | None) -> UsedPlace:
+    if condition is None or condition.state == "ready":
+        return used
+    return replace(used, sentences=tuple(unit_sentences(used.unit, condition.stops, condition.limits)))

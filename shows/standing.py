@@ -4,13 +4,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from shows.conditions import conditions_tonight
 from shows.core.numbering.comparison import OPEN_WORDS, compare
 from shows.core.numbering.records import Comparison, House, Spot
 from shows.core.numbering.statement import could_be
-from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
-from shows.models import Engagement
-from shows.tonight import Tonight, compared, places_tonight, show_instant, spots_of
-from venue.walks import contradicted_positions, walked_positions
+from shows.lines import ShowLine, Verdict, choice_of, lines_of, verdict_of
+from shows.models import Choice, Engagement
+from shows.tonight import ShowNumbers, Tonight, compared, numbers_of, places_tonight, show_instant
+from shows.walked import unwalked_positions
 
 CLOSING_WORDS = {
     "house": "as seen from the house",
@@ -37,38 +38,43 @@ class Standing:
 
     engagement: Engagement
     tonight: Tonight
+    numbers: ShowNumbers
     comparison: Comparison
-    way: str
+    choice: Choice | None
     verdict: Verdict
+
+    @property
+    def way(self) -> str:
+        """The way out that was chosen; empty where none was."""
+        return self.choice.way if self.choice else ""
 
     @cached_property
     def lines(self) -> tuple[ShowLine, ...]:
         """A line a show number and place."""
-        return lines_of(self.engagement, self.tonight, self.comparison, self.way)
+        conditions = conditions_tonight(self.tonight)
+        return lines_of(self.numbers, self.tonight, self.comparison, self.way, conditions)
 
     @cached_property
-    def spots(self) -> list[Spot]:
-        """The show's spots in the paperwork's words."""
-        return spots_of(self.engagement)
+    def unit_sentences(self) -> list[str]:
+        """What units of this show can't do, or why they are out of service; a sentence once."""
+        return list(dict.fromkeys(said for line in self.lines for said in line.unit_sentences))
 
-    @cached_property
+    @property
     def has_spots(self) -> bool:
-        return bool(self.lines)
+        return bool(self.numbers.spots)
 
     @cached_property
     def not_walked(self) -> list[str]:
         """The names of positions in use whose order nobody checked on foot, or where another label was found."""
-        setup = self.engagement.setup
-        sound = set(walked_positions(setup)) - contradicted_positions(setup)
-        own = (place.position for place in self.tonight.places if place.position.only_for is None)
-        return list(dict.fromkeys(position.name for position in own if position.pk not in sound))
+        return [position.name for position in unwalked_positions(self.engagement.setup, self.tonight)]
 
 
 def standing_of(engagement: Engagement) -> Standing:
     """How the engagement stands at its first show."""
-    tonight = places_tonight(engagement, show_instant(engagement))
-    comparison, way = compared(engagement, tonight), chosen_way(engagement)
-    return Standing(engagement, tonight, comparison, way, verdict_of(comparison, way))
+    tonight, numbers = places_tonight(engagement, show_instant(engagement)), numbers_of(engagement)
+    comparison, choice = compared(engagement, tonight, numbers), choice_of(engagement)
+    verdict = verdict_of(comparison, choice.way if choice else "")
+    return Standing(engagement, tonight, numbers, comparison, choice, verdict)
 
 
 def answers(house: House, spots: list[Spot], statement: str, comparison: Comparison) -> list[Answer]:

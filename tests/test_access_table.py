@@ -25,6 +25,8 @@ from shows.actions import receive_paperwork
 from shows.models import Engagement, Media
 from tests.factories import ACTOR, NOON, make_user
 from tests.test_urls import PUBLIC, all_addresses
+from tests.venue.cared import cared
+from tests.venue.lamped import hour_rows
 from venue.actions import confirm_walk
 from venue.models import Event, House, User
 
@@ -60,6 +62,53 @@ venue:unit_list           house                 200  404  404  200  404  302    
 venue:unit_new            house                 200  404  404  403  404  302    302  404  404  403  404  302
 venue:unit_edit           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
 venue:unit_end            house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:where               house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:unit_stays          house/unit            200  404  404  200  404  302    405  405  405  405  405  302
+venue:unit_away           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:unit_back           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:fault_list          house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:fault_new           house                 200  404  404  403  404  302    200  404  404  403  404  302
+venue:fault_edit          house/fault           200  404  404  403  404  302    200  404  404  403  404  302
+venue:fault_close         house/fault           200  404  404  403  404  302    302  404  404  403  404  302
+venue:unit_fault_new      house/unit            200  404  404  403  404  302    302  404  404  403  404  302
+venue:log_list            house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:log_new             house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:log_detail          house/entry           200  404  404  200  404  302    405  405  405  405  405  302
+venue:log_edit            house/entry           200  404  404  403  404  302    200  404  404  403  404  302
+venue:log_strike          house/entry           200  404  404  403  404  302    302  404  404  403  404  302
+venue:relamp_answer       house/entry           200  404  404  403  404  302    302  404  404  403  404  302
+venue:log_attach          house/entry           200  404  404  403  404  302    200  404  404  403  404  302
+venue:log_file            house/entry/file      200  404  404  200  404  302    405  405  405  405  405  302
+venue:unit_log_new        house/unit            200  404  404  403  404  302    302  404  404  403  404  302
+venue:care_list           house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:care_done           house/item            405  405  405  405  405  302    302  404  404  403  404  302
+venue:care_plan_list      house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:care_plan_new       house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:care_plan_edit      house/plan            200  404  404  403  404  302    200  404  404  403  404  302
+venue:care_plan_end       house/plan            200  404  404  403  404  302    302  404  404  403  404  302
+venue:light_list          house/unit            200  404  404  200  404  302    405  405  405  405  405  302
+venue:light_new           house/unit            200  404  404  403  404  302    302  404  404  403  404  302
+venue:unit_detail         house/unit            200  404  404  200  404  302    405  405  405  405  405  302
+venue:reading_take        house/unit            200  404  404  403  404  302    302  404  404  403  404  302
+venue:reading_undo        house/unit/reading    405  405  405  405  405  302    302  404  404  403  404  302
+venue:reading_strike      house/unit/reading    200  404  404  403  404  302    200  404  404  403  404  302
+venue:hours_add           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:hours_undo          house/unit/added      405  405  405  405  405  302    302  404  404  403  404  302
+venue:hours_strike        house/unit/added      200  404  404  403  404  302    200  404  404  403  404  302
+venue:meter_put           house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:meter_replace       house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:relamp              house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_out            house/unit            200  404  404  403  404  302    200  404  404  403  404  302
+venue:readings_upload     house                 200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_list           house                 200  404  404  200  404  302    405  405  405  405  405  302
+venue:lamp_new            house                 200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_detail         house/lamp            200  404  404  200  404  302    405  405  405  405  405  302
+venue:lamp_end            house/lamp            200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_decide         house/lamp            200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_kind_new       house                 200  404  404  403  404  302    302  404  404  403  404  302
+venue:lamp_kind_edit      house/kind            200  404  404  403  404  302    200  404  404  403  404  302
+venue:lamp_kind_end       house/kind            200  404  404  403  404  302    200  404  404  403  404  302
+venue:spares_count        house/kind            200  404  404  403  404  302    200  404  404  403  404  302
 shows:quick               -                     200  200  200  200  200  302    405  405  405  405  405  302
 shows:quick_in_house      house                 200  404  404  200  404  302    405  405  405  405  405  302
 shows:quick_keep          house                 200  404  404  403  404  302    302  404  404  403  404  302
@@ -86,6 +135,10 @@ shows:place_use           show/place            405  405  405  405  405  302    
 shows:row_bring           show                  200  200  404  403  404  302    302  302  404  403  404  302
 shows:place_bring         show/position         200  200  404  403  404  302    302  302  404  403  404  302
 shows:assign              show                  200  200  404  403  404  302    200  200  404  403  404  302
+shows:today               house                 200  404  404  200  404  302    405  405  405  405  405  302
+crew:labels               house                 200  404  404  403  404  302    200  404  404  403  404  302
+crew:out                  house                 200  404  404  200  404  302    405  405  405  405  405  302
+crew:out_file             house                 200  404  404  200  404  302    405  405  405  405  405  302
 crew:home                 -                     200  200  200  200  200  302    405  405  405  405  405  302
 crew:looks                -                     200  200  200  200  200  302    405  405  405  405  405  302
 crew:code                 code                  200  200  200  200  200  200    405  405  405  405  405  405
@@ -122,6 +175,18 @@ SENT: dict[str, dict[str, Any]] = {
     "venue:placement_end": {"version": 1, "at": "2026-03-02T08:00"},
     "venue:unit_new": {"tag": "LS-77"},
     "venue:unit_end": {"version": 1, "reason": "sold"},
+    # faults, the log, care, light
+    "venue:fault_close": {"version": 1, "done": "cleaned", "by": "Hollis Varga", "at": "2026-03-02T06:00"},
+    "venue:unit_fault_new": {"what": "limit:blackout", "part": "douser", "seen_by": "x", "at": "2026-03-02T05:30"},
+    "venue:log_new": {"kind": "clean", "accessory": "gloves", "by": "x", "at": "2026-03-02T05:30"},
+    "venue:unit_log_new": {"kind": "clean", "by": "x", "at": "2026-03-02T05:30"},
+    "venue:log_strike": {"version": 1, "reason": "wrong unit"},
+    "venue:relamp_answer": {"version": 1, "isolated": "yes"},
+    "venue:care_plan_new": {"what": "look", "covers": "all", "every_days": 7, "log_kind": "inspect"},
+    "venue:care_plan_end": {"version": 1, "reason": "not needed"},
+    "venue:light_new": {"light": 150, "distance": "142'", "setting": "open", "by": "x", "at": "2026-03-02T05:30"},
+    "venue:reading_take": {"hours": "501"},
+    "venue:lamp_kind_new": {"name": "A kind of lamp", "warn_at": "0.8", "stop_at": "1", "spares": "0"},
     "shows:quick_keep": {"zone": "front", "how_many": 2, "how_many_spots": 2, "counts": "house left to house right",
                          "row_name": "Cove", "show": "Salt Lanterns", "starts_on": "2026-04-01",
                          "ends_on": "2026-04-02"},
@@ -186,7 +251,7 @@ def rows_of(slug: str) -> dict[str, Any]:
     stay = place.placements.get()
     rows = {"setup": setup, "position": position, "place": place, "stay": stay, "unit": stay.unit, "show": show,
             "event": show.events.get(kind="load-in"), "sent": paper, "roster": roster, "call": call}  # fmt: skip
-    refs = {name: row.ref for name, row in rows.items()}
+    refs = {name: row.ref for name, row in rows.items()} | cared(stay.unit) | hour_rows(stay.unit, NOON)
     person = roster.persons.first() or add_person(actor=ACTOR, roster=roster, name="Inga Sørlund")
     return {**refs, "person": person.ref, "house": slug, "code": sheet.code.code, "n": 1, "a4": "a4"}
 
@@ -213,7 +278,7 @@ class EveryAddressTest(TestCase):
 
     @classmethod
     def setUpTestData(cls) -> None:
-        load_demo(actor=ACTOR, now=NOON)
+        load_demo(now=NOON)
         make_user("stranger")
         make_user("site-operator", is_superuser=True)
         cls.own, cls.other = rows_of(OWN), rows_of(OTHER)

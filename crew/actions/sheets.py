@@ -8,6 +8,7 @@ from django.db import transaction
 from crew.errors import ChangedMeanwhile, IssuingStopped, NothingToIssue
 from crew.models import Call, IssuedSheet
 from crew.models.sheets import SheetKind
+from crew.sheet_basis import basis_of
 from crew.sheet_content import Draft, draft_of, latest_sheet
 from shows.models import Engagement
 from venue.actions import make_code
@@ -31,6 +32,7 @@ def issue_call_sheet(*, actor: Actor, call: Call, now: datetime, seen: str | Non
     the show's own rule, NothingToIssue, ChangedMeanwhile if the content is another than was shown.
     """
     call = _held(call)
+    basis = basis_of(call)  # before the content: what changes between the two makes the basis out of date, not wrong
     draft = draft_of(call)
     _require_issuable(draft)
     if seen is not None and seen != draft.sha256:
@@ -38,7 +40,7 @@ def issue_call_sheet(*, actor: Actor, call: Call, now: datetime, seen: str | Non
     latest = latest_sheet(call)
     if latest is not None and latest.sha256 == draft.sha256:
         return Issue(latest, is_new=False)
-    sheet = _issued(call, draft, latest.n + 1 if latest else 1, actor, now)
+    sheet = _issued(call, draft, basis, actor, now, n=latest.n + 1 if latest else 1)
     return Issue(sheet, is_new=True)
 
 
@@ -58,10 +60,10 @@ def _require_issuable(draft: Draft) -> None:
         raise NothingToIssue
 
 
-def _issued(call: Call, draft: Draft, n: int, actor: Actor, now: datetime) -> IssuedSheet:
+def _issued(call: Call, draft: Draft, basis: str, actor: Actor, now: datetime, *, n: int) -> IssuedSheet:
     house = call.engagement.house
     sheet = IssuedSheet(call=call, kind=SheetKind.CALL_SHEET, n=n, content=draft.content, sha256=draft.sha256)
-    sheet.issued_at, sheet.issued_by = now, actor.name
+    sheet.basis, sheet.issued_at, sheet.issued_by = basis, now, actor.name
     sheet.code = make_code(actor=actor, purpose=SheetKind.CALL_SHEET, subject=sheet, house=house)
     store(sheet)
     facts = {"show": call.engagement.name, "event": str(call.event), "n": n}

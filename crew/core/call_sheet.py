@@ -7,10 +7,12 @@ print time is no part of it.
 import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
+from functools import cache
 from typing import Any
 
 FORMAT = {"format": "throwbook-call-sheet", "version": 1}
+CAME_LATER = frozenset({"limits", "stops"})
 
 
 @dataclass(frozen=True)
@@ -18,7 +20,8 @@ class SheetLine:
     """One light: its show number, where it is, who runs it.
 
     `label` is empty where no place is sure yet, `operator` where nobody is on it. `seat` counts the lights of a
-    team from 1, `tape` is the text put on the lamp, `side` says where it is from the sides of the house.
+    team from 1, `tape` is the text put on the lamp, `side` says where it is from the sides of the house. `limits`
+    are what the unit can't do, `stops` why it is out of service.
     """
 
     number: str
@@ -34,6 +37,8 @@ class SheetLine:
     pick_up: str = ""
     notes: str = ""
     cautions: tuple[str, ...] = ()
+    limits: tuple[str, ...] = ()
+    stops: tuple[str, ...] = ()
 
     @property
     def key(self) -> tuple[str, int]:
@@ -96,7 +101,16 @@ class CallSheet:
 
 def canonical(sheet: CallSheet) -> str:
     """The sheet as JSON: one text for one content, whenever and wherever it is written."""
-    return json.dumps({**FORMAT, **asdict(sheet)}, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    lines = [_plain(line) for line in sheet.lines]
+    document = {**FORMAT, **asdict(replace(sheet, lines=())), "lines": lines}
+    return json.dumps(document, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def _plain(line: SheetLine) -> dict[str, Any]:
+    """The line's values by name; what came in later stands there only if it says something, so that a sheet issued
+    before and not changed since keeps its digest.
+    """
+    return {name: value for name, value in asdict(line).items() if value or name not in CAME_LATER}
 
 
 def digest(content: str) -> str:
@@ -112,10 +126,15 @@ def read_sheet(content: str) -> CallSheet:
     return sheet
 
 
-def _record(kind: type[Any], values: Mapping[str, Any]) -> Any:
-    known = {field.name for field in fields(kind)}
+def _record(kind: Any, values: Mapping[str, Any]) -> Any:
+    known = _names(kind)
     plain = {name: tuple(value) if isinstance(value, list) else value for name, value in values.items()}
     return kind(**{name: value for name, value in plain.items() if name in known})
+
+
+@cache
+def _names(kind: Any) -> frozenset[str]:
+    return frozenset(field.name for field in fields(kind))
 
 
 @dataclass(frozen=True)

@@ -6,12 +6,14 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from crew.access import headed_houses
-from crew.addresses import assign_address, booking_address, compare_address, paperwork_address
+from crew.addresses import assign_address, booking_address, compare_address, paperwork_address, today_address
 from crew.landing.card import Card
 from crew.readiness import Readiness, next_shows, readiness
 from crew.wording import readiness as words
+from shows.wording.today import of_the_house, short_answer
 from venue.access import Visitor
 from venue.models import House
+from venue.today import today_in
 
 SHOWS_TOLD = 2
 """Tonight's and the next."""
@@ -26,15 +28,22 @@ def head_card(user: Visitor, now: datetime) -> Card | None:
     question = _("Can we run tonight and the next show, what stops it?")
     found = [readiness(event, now) for event in next_shows(houses, now, SHOWS_TOLD)]
     if not found:
-        return _without_show(first_house, question)
+        return _without_show(first_house, question, now)
     url, label = _first_step(found)
-    return Card(_("House head"), question, words.sentence(found[0]), url, label, _more(found))
+    more = (*_more(found), *_lights(found[0].event.engagement.house, now))
+    return Card(_("House head"), question, words.sentence(found[0]), url, label, more)
 
 
-def _without_show(house: House, question: str) -> Card:
+def _without_show(house: House, question: str, now: datetime) -> Card:
     label = _("Book a show at %(house)s") % {"house": house.name}
     sentence = _("No show is booked. Book the next one to begin with.")
-    return Card(_("House head"), question, sentence, booking_address(house), label)
+    return Card(_("House head"), question, sentence, booking_address(house), label, _lights(house, now))
+
+
+def _lights(house: House, now: datetime) -> tuple[str, ...]:
+    """How much stands against the house's lights today; nothing where all are in order."""
+    said = short_answer(of_the_house(today_in(house, now), house, now))
+    return (_("Today at %(house)s: %(said)s") % {"house": house.name, "said": said},) if said else ()
 
 
 def _more(found: list[Readiness]) -> tuple[str, ...]:
@@ -62,6 +71,8 @@ def _step(found: Readiness) -> tuple[str, str]:
         return assign_address(engagement), _("Put numbers on places")
     if code in {"fix", "ask"}:
         return compare_address(engagement), _("Compare the numbers")
+    if code == "unit-out":
+        return today_address(engagement.house), _("See what is out")
     if found.call is None:
         return reverse("crew:call_new", args=[found.event.ref]), _("Make the call")
     labels = {

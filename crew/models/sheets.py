@@ -20,7 +20,8 @@ class SheetKind(models.TextChoices):
 class IssuedSheet(Ref):
     """Revision `n` of a call's sheet: its content as canonical JSON, the content's SHA-256, who issued it when.
 
-    `code` is what is printed on it; each revision has its own.
+    `basis` tells from which rows in which versions the content was made; blank where nobody kept that. `code` is
+    what is printed on it; each revision has its own.
     """
 
     call = models.ForeignKey(Call, on_delete=models.PROTECT, related_name="sheets")
@@ -28,6 +29,7 @@ class IssuedSheet(Ref):
     n = models.PositiveIntegerField()
     content = models.TextField()
     sha256 = BinaryCharField(max_length=64)
+    basis = BinaryCharField(max_length=64, blank=True)
     issued_at = models.DateTimeField()
     issued_by = models.CharField(max_length=120)
     code = models.OneToOneField(PrintedCode, on_delete=models.PROTECT, related_name="+")

@@ -94,9 +94,10 @@ def _texts(line: SheetLine, sheet: CallSheet, room: float) -> Iterator[Paragraph
     yield Paragraph.of(words.operator(line.operator, sheet), 12, room, BOLD)
     yield Paragraph.of(words.place_words(line), 10, room)
     yield Paragraph.of(" · ".join(words.spoken(line)), 9.5, room)
-    for text, what in ((_("Frames: %(what)s"), words.frames(line)), (_("Notes: %(what)s"), line.notes)):
-        if what:
-            yield Paragraph.of(text % {"what": what}, 9, room)
+    for text in words.frames_and_notes(line):
+        yield Paragraph.of(text, 9, room)
+    for sentence in words.unit_state(line):
+        yield Paragraph.of(sentence, 9, room, BOLD)
     for caution in line.cautions:
         yield Paragraph.of(_("CAUTION: %(what)s") % {"what": caution}, 9, room, BOLD)
 

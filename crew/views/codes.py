@@ -7,13 +7,16 @@ from axes.helpers import get_client_ip_address
 from django.contrib.auth.decorators import login_not_required
 from django.core.cache import cache
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from crew.labels import address_behind, is_label
 from crew.sheet_standing import standing_of
 from crew.wording.standing import standing_sentence, standing_word
 from venue.access import printed_code
+from venue.actions.labels import LabelPurpose
+from venue.models import PrintedCode
 
 ASKED_A_MINUTE = 30
 TOO_MANY_REQUESTS = 429
@@ -22,17 +25,29 @@ TOO_MANY_REQUESTS = 429
 @login_not_required
 @require_safe
 def code(request: HttpRequest, text: str) -> HttpResponse:
-    """Whether the sheet with the code is current, changed since or replaced; nothing else, to nobody in particular."""
+    """Whether the sheet with the code is current, changed since or replaced; nothing else, to nobody in particular.
+
+    The code of a label leads whoever has signed in, and belongs to its house, to the unit.
+    """
     now = timezone.now()
     if _asked_too_often(request, now):
         response = render(request, "crew/code_too_often.html", status=TOO_MANY_REQUESTS)
         response.headers["Retry-After"] = str(60 - now.second)
         return _unlisted(response)
-    standing = standing_of(printed_code(text))
+    found = printed_code(text)
+    if is_label(found):
+        return _unlisted(_of_label(request, found, now))
+    standing = standing_of(found)
     if standing is None:
         raise Http404
     context = {"state": standing.state, "word": standing_word(standing), "sentence": standing_sentence(standing)}
     return _unlisted(render(request, "crew/code.html", context))
+
+
+def _of_label(request: HttpRequest, found: PrintedCode, now: datetime) -> HttpResponse:
+    if request.user.is_authenticated:
+        return redirect(address_behind(found, request.user, now))
+    return render(request, "crew/code_label.html", {"is_unit": found.purpose == LabelPurpose.UNIT})
 
 
 def _asked_too_often(request: HttpRequest, now: datetime) -> bool:

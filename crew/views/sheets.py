@@ -18,6 +18,7 @@ from crew.printing import draft_pdf, issued_pdf
 from crew.sheet_content import draft_of
 from crew.sheet_standing import standing_of_sheet
 from crew.sheets.pen import PAPERS, Paper
+from crew.views.answering import pdf_response
 from crew.wording import sheet as words
 from crew.wording.standing import standing_sentence
 from venue.errors import DomainError
@@ -59,7 +60,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
         "notice_heading": words.notice_heading(sheet.notice_kind),
         "called_off": words.called_off(sheet),
         "filled": words.filled(sheet),
-        "lights": [(line, words.place_words(line), words.frames(line), words.spoken(line)) for line in sheet.lines],
+        "lights": words.shown_lights(sheet),
         "caution": words.caution(),
         "standing": standing,
         "standing_sentence": standing_sentence(standing),
@@ -74,7 +75,7 @@ def sheet_pdf(request: HttpRequest, ref: UUID, n: int, paper: str) -> HttpRespon
     issued = sheet_for(request.user, ref, n, now)
     site = request.build_absolute_uri("/")
     content = issued_pdf(issued, paper=_paper(paper), now=now, site=site)
-    return _pdf(content, f"{slugify(issued.call.engagement.name) or 'call-sheet'}-{n}")
+    return pdf_response(content, f"{slugify(issued.call.engagement.name) or 'call-sheet'}-{n}")
 
 
 @require_safe
@@ -83,15 +84,10 @@ def draft_sheet_pdf(request: HttpRequest, ref: UUID, paper: str) -> HttpResponse
     now = timezone.now()
     call = call_for(request.user, ref, now)
     content = draft_pdf(draft_of(call), paper=_paper(paper), now=now)
-    return _pdf(content, f"{slugify(call.engagement.name) or 'call-sheet'}-draft")
+    return pdf_response(content, f"{slugify(call.engagement.name) or 'call-sheet'}-draft")
 
 
 def _paper(name: str) -> Paper:
     if name not in PAPERS:
         raise Http404
     return PAPERS[name]
-
-
-def _pdf(content: bytes, name: str) -> HttpResponse:
-    headers = {"Content-Disposition": f'inline; filename="{name}.pdf"', "Cache-Control": "private, no-store"}
-    return HttpResponse(content, content_type="application/pdf", headers=headers)

@@ -8,9 +8,11 @@ from venue.models import Place, Position
 from venue.models.positions import FallProtection, ShowExit
 
 
-def cautions_at(place: Place) -> tuple[str, ...]:
-    """A sentence a caution, of where the operator is; what is not recorded is not said."""
-    operated_from = place.operated_from
+def cautions_at(place: Place, operated_from: Place | None) -> tuple[str, ...]:
+    """A sentence a caution, of where the operator is; what is not recorded is not said.
+
+    `operated_from` is from where a remote-run unit at the place is run, None where its operator stands at it.
+    """
     position = operated_from.position if operated_from else place.position
     remote = (_("run from %(place)s") % {"place": operated_from},) if operated_from else ()
     return (*remote, *_at_position(position))

@@ -39,6 +39,8 @@ NAMES: Mapping[str, str | Promise] = {
     "frames": gettext_lazy("frames"),
     "pick_up": gettext_lazy("pick-up"),
     "cautions": gettext_lazy("cautions"),
+    "limits": gettext_lazy("limits of the unit"),
+    "stops": gettext_lazy("why the unit is out of service"),
 }
 TIMES = {"starts", "ends", "call", "talk"}
 

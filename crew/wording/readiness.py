@@ -3,9 +3,11 @@
 from datetime import timedelta
 
 from django.utils import dateformat
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from crew.readiness import Readiness, Stop
+from shows.wording.limits import stands_on_out
 from shows.wording.numbers import number_list
 
 EVENING_FROM = 17
@@ -41,6 +43,9 @@ def stop_sentence(stop: Stop) -> str:
         return _("ASK the tour: %(sentence)s") % {"sentence": stop.sentence}
     if stop.code == "unplaced":
         return _("No place yet for show %(numbers)s.") % {"numbers": number_list(stop.numbers)}
+    if stop.code == "unit-out":
+        pairs = zip(stop.numbers, stop.units, strict=True)
+        return capfirst("; ".join(stands_on_out(number, unit) for number, unit in pairs)) + "."
     if stop.code == "to-fill":
         return to_fill(stop.numbers)
     return {

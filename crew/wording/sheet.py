@@ -1,5 +1,6 @@
 """The words of a call sheet, the same on paper and on the phone."""
 
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.utils import dateformat
@@ -57,12 +58,11 @@ def place_words(line: SheetLine) -> str:
 
 def spoken(line: SheetLine) -> list[str]:
     """Headset channel, pick-up and the tape on the lamp, as far as they are known."""
-    known = (
-        (_("Channel %(what)s"), line.channel),
-        (_("Pick-up: %(what)s"), line.pick_up),
-        (_("Tape on the lamp: %(what)s"), line.tape),
-    )
-    return [text % {"what": what} for text, what in known if what]
+    return [
+        *([_("Channel %(what)s") % {"what": line.channel}] if line.channel else []),
+        *([_("Pick-up: %(what)s") % {"what": line.pick_up}] if line.pick_up else []),
+        *([_("Tape on the lamp: %(what)s") % {"what": line.tape}] if line.tape else []),
+    ]
 
 
 def called_off(sheet: CallSheet) -> str:
@@ -82,6 +82,50 @@ def operator(name: str, sheet: CallSheet) -> str:
 def frames(line: SheetLine) -> str:
     """ "1 pale pink · 2 amber"."""
     return " · ".join(f"{number} {held}" for number, held in line.held_frames)
+
+
+def frames_and_notes(line: SheetLine) -> list[str]:
+    """A sentence each, as far as there is something to say."""
+    held = frames(line)
+    return [
+        *([_("Frames: %(what)s") % {"what": held}] if held else []),
+        *([_("Notes: %(what)s") % {"what": line.notes}] if line.notes else []),
+    ]
+
+
+def unit_state(line: SheetLine) -> list[str]:
+    """Why the unit is out of service and what it can't do, a sentence each."""
+    return [
+        *(_("OUT OF SERVICE: %(why)s") % {"why": why} for why in line.stops),
+        *(_("LIMIT: %(what)s") % {"what": limit} for limit in line.limits),
+    ]
+
+
+@dataclass(frozen=True)
+class ShownLight:
+    """One light as a page says it: who is on it, and a sentence a line for all else. `is_open`: nobody yet."""
+
+    number: str
+    label: str
+    operator: str
+    is_open: bool
+    told: tuple[str, ...]
+    cautions: tuple[str, ...]
+    unit_state: tuple[str, ...] = ()
+
+
+def shown_lights(sheet: CallSheet) -> list[ShownLight]:
+    """The lights of the sheet in its order."""
+    nobody = operator("", sheet)
+    is_short = sheet.to_fill > 0
+    return [_shown(line, line.operator or nobody, is_short and not line.operator) for line in sheet.lines]
+
+
+def _shown(line: SheetLine, name: str, is_open: bool) -> ShownLight:
+    told = (place_words(line), " · ".join(spoken(line)), *frames_and_notes(line))
+    return ShownLight(
+        line.number, line.label, name, is_open, tuple(filter(None, told)), line.cautions, tuple(unit_state(line))
+    )
 
 
 def notice_heading(kind: str) -> str:

@@ -9,7 +9,7 @@ from django.db.models import F
 from shows.actions.spots import bind_spots, lock_engagement
 from shows.core.numbering.records import Pair
 from shows.models import Engagement, ShowSpot, Source
-from shows.tonight import Tonight, compared, obeying, places_tonight, show_instant
+from shows.tonight import Tonight, compared, numbers_of, obeying, places_tonight, show_instant
 from venue.core.labels import label_key
 from venue.history import Actor
 from venue.models import Place
@@ -25,7 +25,7 @@ def rebind(*, actor: Actor, engagement: Engagement, at: datetime) -> None:
     tonight = places_tonight(engagement, show_instant(engagement))
     by_hand = engagement.spot_places.standing().filter(source=Source.HAND)
     held = set(by_hand.values_list("spot", flat=True))
-    pairs = compared(engagement, tonight, only_by_hand=True).pairs
+    pairs = compared(engagement, tonight, numbers_of(engagement), only_by_hand=True).pairs
     _bind(actor, engagement, tonight, pairs, at, held)
 
 
@@ -34,7 +34,8 @@ def obey_statement(*, actor: Actor, engagement: Engagement, at: datetime) -> Non
     """Put each number where the show's own statement puts it, whatever labels or hands said before."""
     lock_engagement(engagement)
     tonight = places_tonight(engagement, show_instant(engagement))
-    _bind(actor, engagement, tonight, obeying(engagement, tonight).pairs, at, set())
+    pairs = obeying(engagement, tonight, numbers_of(engagement)).pairs
+    _bind(actor, engagement, tonight, pairs, at, set())
 
 
 @transaction.atomic

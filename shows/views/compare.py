@@ -17,6 +17,7 @@ from shows.models import Way
 from shows.standing import Standing, standing_of
 from shows.views.compare_page import compare_context
 from shows.views.telling import told
+from venue.core.csv_text import as_text
 from venue.views.saving import actor_of
 
 
@@ -92,7 +93,7 @@ def renumbered(request: HttpRequest, ref: UUID) -> HttpResponse:
     response.headers["Content-Disposition"] = 'attachment; filename="renumbered.csv"'
     rows = csv.writer(response)
     rows.writerow([_("show number"), _("becomes")])
-    rows.writerows([[_as_text(cell) for cell in row] for row in table])
+    rows.writerows([[as_text(cell) for cell in row] for row in table])
     return response
 
 
@@ -101,8 +102,3 @@ def _table(standing: Standing) -> list[tuple[str, str]]:
     if changes is None:
         raise Http404
     return [(str(number), str(becomes)) for number, becomes in changes]
-
-
-def _as_text(cell: str) -> str:
-    """A leading quote where a spreadsheet would take the cell for a formula (OWASP ASVS 5.0, 1.2.10)."""
-    return f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\0")) else cell

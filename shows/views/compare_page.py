@@ -19,7 +19,8 @@ from shows.wording.why import cycle_words, judgement_words
 def compare_context(standing: Standing, view: str, form: StatementForm | None = None) -> dict[str, Any]:
     """Everything that the template names."""
     engagement, comparison = standing.engagement, standing.comparison
-    statement = engagement.statement
+    statement, ways = engagement.statement, _ways(comparison)
+    chosen = _chosen(standing, ways)
     return {
         "engagement": engagement,
         "standing": standing,
@@ -30,8 +31,8 @@ def compare_context(standing: Standing, view: str, form: StatementForm | None = 
         "plan": shown_plan(comparison, engagement.setup, view_in(view)) if comparison.house.slots else None,
         "not_walked": not_walked(standing.not_walked),
         "also": also_to_know(standing),
-        "ways": _ways(comparison),
-        "chosen": _chosen(standing),
+        "ways": [way for way in ways if chosen is None or way["way"] != chosen["way"]],
+        "chosen": chosen,
         "ask": _ask(standing),
         "meaning": meaning(statement, comparison.house),
         "statement_form": form or StatementForm(initial={"statement": statement, "version": engagement.version}),
@@ -53,10 +54,10 @@ def _ways(comparison: Comparison) -> list[dict[str, Any]]:
     ]
 
 
-def _chosen(standing: Standing) -> dict[str, Any] | None:
+def _chosen(standing: Standing, ways: list[dict[str, Any]]) -> dict[str, Any] | None:
     """The way that was chosen, while it still is one."""
-    way = next((each for each in _ways(standing.comparison) if each["way"] == standing.way), None)
-    return {**way, "choice": standing.engagement.choices.standing().first()} if way else None
+    way = next((each for each in ways if each["way"] == standing.way), None)
+    return {**way, "choice": standing.choice} if way else None
 
 
 def _ask(standing: Standing) -> dict[str, Any] | None:
@@ -66,7 +67,7 @@ def _ask(standing: Standing) -> dict[str, Any] | None:
     comparison, engagement = standing.comparison, standing.engagement
     question = " ".join(verdict.questions(comparison))
     text = _("%(show)s, follow spots: %(question)s") % {"show": engagement.name, "question": question}
-    found = answers(comparison.house, standing.spots, engagement.statement, comparison)
+    found = answers(comparison.house, standing.numbers.asked, engagement.statement, comparison)
     readings = [_reading(reading, standing, index) for index, reading in enumerate(comparison.readings)]
     return {"question": question, "text": text, "mail": f"mailto:?body={quote(text)}", "answers": found,
             "readings": [(each, _answer(each["reading"], found)) for each in readings]}  # fmt: skip

@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from shows.access import engagement_for, engagement_to_write
 from shows.actions import change_engagement, end_engagement, make_engagement
@@ -27,6 +27,7 @@ def engagement_list(request: HttpRequest, slug: str) -> HttpResponse:
     return render(request, "shows/engagement_list.html", {"house": house, "may_write": may_write, "shows": shows})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def engagement_new(request: HttpRequest, slug: str) -> HttpResponse:
     """Book a show into the house."""
     house = house_to_write(request.user, slug)
@@ -54,6 +55,7 @@ def engagement_detail(request: HttpRequest, ref: UUID) -> HttpResponse:
     return render(request, "shows/engagement_detail.html", context)
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def engagement_edit(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Change a show's name, days or set-up."""
     engagement = engagement_to_write(request.user, ref, timezone.now())
@@ -68,6 +70,7 @@ def engagement_edit(request: HttpRequest, ref: UUID) -> HttpResponse:
     return render(request, "shows/engagement_edit.html", {"engagement": engagement, "form": form})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def engagement_end(request: HttpRequest, ref: UUID) -> HttpResponse:
     """The show is off, or over."""
     now = timezone.now()

@@ -7,6 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
 
 from shows.access import engagement_to_write, event_in
 from shows.actions import add_show_event, change_show_event, end_show_event
@@ -15,6 +16,7 @@ from venue.forms.base import EndForm
 from venue.views.saving import actor_of, is_saved
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def event_new(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Add an event by the house's clocks."""
     engagement = engagement_to_write(request.user, ref, timezone.now())
@@ -25,6 +27,7 @@ def event_new(request: HttpRequest, ref: UUID) -> HttpResponse:
     return render(request, "shows/event_new.html", {"engagement": engagement, "form": form})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def event_edit(request: HttpRequest, ref: UUID, event_ref: UUID) -> HttpResponse:
     """Change an event."""
     engagement = engagement_to_write(request.user, ref, timezone.now())
@@ -40,6 +43,7 @@ def event_edit(request: HttpRequest, ref: UUID, event_ref: UUID) -> HttpResponse
     return render(request, "shows/event_edit.html", {"engagement": engagement, "event": event, "form": form})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def event_end(request: HttpRequest, ref: UUID, event_ref: UUID) -> HttpResponse:
     """Call an event off."""
     now = timezone.now()

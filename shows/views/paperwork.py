@@ -9,7 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from shows.access import engagement_for, engagement_to_write, paperwork_in
 from shows.actions import accept_paperwork, receive_paperwork
@@ -29,6 +29,7 @@ MENDABLE = {"no-number-column", "duplicate-header"}
 TYPES = {"csv": "text/csv", "text": "text/plain", "xlsx": "application/octet-stream"}
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def paperwork_receive(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Take in a file or pasted lines; what nobody could read is refused at once."""
     now = timezone.now()

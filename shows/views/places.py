@@ -8,14 +8,15 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from shows.access import engagement_for, engagement_to_write, place_for, position_for
 from shows.actions import assign_spots, bring_place, bring_row, set_place_use
+from shows.conditions import sentences_at
 from shows.forms.places import AssignForm, PlaceUseForm, TourRowForm
 from shows.models import Engagement
 from shows.place_uses import positions_with_uses
-from shows.tonight import compared, places_tonight, show_instant
+from shows.tonight import compared, numbers_of, places_tonight, show_instant
 from shows.views.telling import told
 from venue.core.labels import label_key
 from venue.forms.places import next_place, place_form
@@ -49,6 +50,7 @@ def place_use(request: HttpRequest, ref: UUID, place_ref: UUID) -> HttpResponse:
     return redirect("shows:place_list", ref)
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def row_bring(request: HttpRequest, ref: UUID) -> HttpResponse:
     """A position that the show brings: tour truss, tower, floor stands."""
     now = timezone.now()
@@ -65,6 +67,7 @@ def row_bring(request: HttpRequest, ref: UUID) -> HttpResponse:
     return render(request, "shows/row_bring.html", {"engagement": engagement, "form": form})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def place_bring(request: HttpRequest, ref: UUID, position_ref: UUID) -> HttpResponse:
     """A single place that the show brings into a position: a floor stand beside the booth's own."""
     now = timezone.now()
@@ -81,11 +84,13 @@ def place_bring(request: HttpRequest, ref: UUID, position_ref: UUID) -> HttpResp
     return render(request, "shows/place_bring.html", {"engagement": engagement, "position": position, "form": form})
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def assign(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Put numbers on places by hand."""
     now = timezone.now()
     engagement = engagement_to_write(request.user, ref, now)
-    form = AssignForm(request.POST or None, **_assignment(engagement))
+    assignment = _assignment(engagement)
+    form = AssignForm(request.POST or None, **assignment)
 
     def act() -> None:
         changed, seen = form.changed(), form.seen()
@@ -95,14 +100,15 @@ def assign(request: HttpRequest, ref: UUID) -> HttpResponse:
     if is_saved(form, act):
         messages.success(request, _("Stored. What was put by hand stays when new paperwork comes."))
         return redirect("shows:compare", ref)
-    return render(request, "shows/assign.html", {"engagement": engagement, "form": form})
+    context = {"engagement": engagement, "form": form}
+    sentences = sentences_at(assignment["places"], show_instant(engagement))
+    return render(request, "shows/assign.html", {**context, "unit_sentences": sentences})
 
 
 def _assignment(engagement: Engagement) -> dict[str, Any]:
     """Where each of the show's numbers stands now, and the places in use."""
-    tonight = places_tonight(engagement, show_instant(engagement))
+    tonight, numbers = places_tonight(engagement, show_instant(engagement)), numbers_of(engagement)
     shown: dict[str, list[Place]] = {}
-    for pair in compared(engagement, tonight).pairs:
+    for pair in compared(engagement, tonight, numbers).pairs:
         shown.setdefault(label_key(pair.number), []).append(tonight.places[pair.slot])
-    spots = engagement.spots.standing()
-    return {"shown": {spot: shown.get(spot.number_key, []) for spot in spots}, "places": tonight.places}
+    return {"shown": {spot: shown.get(spot.number_key, []) for spot in numbers.spots}, "places": tonight.places}

@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from shows.actions import keep_show
 from shows.forms.quick import KeepForm, QuickForm
@@ -54,6 +54,7 @@ def _answered(request: HttpRequest, form: QuickForm, setup: Setup | None) -> dic
     }
 
 
+@require_http_methods(["GET", "HEAD", "POST"])
 def quick_keep(request: HttpRequest, slug: str) -> HttpResponse:
     """Keep it: the row, where it is new, and the show with its numbers."""
     house = house_to_write(request.user, slug)

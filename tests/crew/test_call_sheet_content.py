@@ -31,6 +31,8 @@ lines = st.builds(
     operator=texts,
     frames=st.lists(texts, max_size=3).map(tuple),
     cautions=st.lists(texts, max_size=2).map(tuple),
+    limits=st.lists(texts, max_size=2).map(tuple),
+    stops=st.lists(texts, max_size=2).map(tuple),
 )
 sheets = st.builds(
     CallSheet,

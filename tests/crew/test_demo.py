@@ -10,7 +10,7 @@ from django.test import override_settings
 from crew.demo import OPERATORS, SIGN_INS
 from crew.models import Call, Person
 from crew.sheet_content import state_of
-from shows.models import Engagement, ShowSpot
+from shows.models import Engagement, Paperwork, ShowSpot
 from venue.models import Event, House, Place, Placement, User
 
 pytestmark = pytest.mark.django_db
@@ -33,6 +33,12 @@ def test_it_is_loaded_once_and_the_second_time_adds_nothing(capsys: pytest.Captu
     assert before[:7] == [2, 18, 18, 2, 16, len(OPERATORS), len(SIGN_INS)]
     assert load(capsys)["loaded"] is False
     assert counts() == before
+
+
+def test_its_papers_and_history_name_somebody_of_the_scenario(capsys: pytest.CaptureFixture[str]) -> None:
+    load(capsys)
+    assert set(Paperwork.objects.values_list("received_by", "accepted_by")) == {("Hollis Varga", "Hollis Varga")}
+    assert set(Event.objects.values_list("actor_name", flat=True)) == {"Hollis Varga"}
 
 
 def test_what_a_user_changed_is_kept(capsys: pytest.CaptureFixture[str]) -> None:

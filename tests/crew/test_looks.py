@@ -15,7 +15,6 @@ def test_whoever_signed_in_sees_every_part_and_nothing_of_any_house(client: Clie
     assert response.status_code == 200
     assert {
         "crew/card_part.html",
-        "crew/spot_part.html",
         "includes/messages.html",
         "shows/lines_part.html",
         "shows/plan_part.html",

@@ -5,7 +5,6 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from crew.demo import SIGN_INS, load_demo
-from venue.history import Actor
 from venue.management.command import Answer, AnswerCommand, CommandRefused, Options
 
 
@@ -16,7 +15,7 @@ class Command(AnswerCommand):
         if not settings.MAY_LOAD_DEMO:
             refusal = _("load_demo makes accounts with known passwords; it runs with the development settings only")
             raise CommandRefused([refusal])
-        is_new = load_demo(actor=Actor.of_command("load_demo"), now=timezone.now())
+        is_new = load_demo(now=timezone.now())
         rows = [{"name": each.username, "password": each.password, "for": each.purpose} for each in SIGN_INS]
         return Answer({"loaded": is_new, "sign_ins": rows}, _text(is_new))
 
