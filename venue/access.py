@@ -17,7 +17,26 @@ from django.utils.translation import gettext as _
 
 from venue.core.codes import typed_code
 from venue.errors import LinkRefused
-from venue.models import House, HouseMembership, Link, Place, Placement, Position, PrintedCode, Setup, Unit
+from venue.models import (
+    Attachment,
+    CareItem,
+    CarePlan,
+    Fault,
+    HoursAdded,
+    House,
+    HouseMembership,
+    Lamp,
+    LampKind,
+    Link,
+    LogEntry,
+    Place,
+    Placement,
+    Position,
+    PrintedCode,
+    Reading,
+    Setup,
+    Unit,
+)
 from venue.models.memberships import Role
 from venue.secrets import hash_of
 
@@ -107,6 +126,60 @@ def unit_in(house: House, ref: UUID) -> Unit:
     return get_object_or_404(house.units, ref=ref)
 
 
+# Faults, the log, care
+def fault_in(house: House, ref: UUID) -> Fault:
+    """A fault of one of the house's units, closed or not. Raises Http404."""
+    return get_object_or_404(Fault.objects.select_related("unit__house", "closing"), unit__house=house, ref=ref)
+
+
+def log_entry_in(house: House, ref: UUID) -> LogEntry:
+    """The house's log entry, struck out or not. Raises Http404."""
+    entries = LogEntry.objects.select_related("house", "unit", "fitting__lamp__kind")
+    return get_object_or_404(entries, house=house, ref=ref)
+
+
+def attachment_in(house: House, entry_ref: UUID, ref: UUID) -> Attachment:
+    """A file that belongs to one of the house's log entries. Raises Http404."""
+    return get_object_or_404(Attachment, entry__house=house, entry__ref=entry_ref, ref=ref)
+
+
+def care_plan_in(house: House, ref: UUID) -> CarePlan:
+    """The house's care plan, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.care_plans.standing().select_related("unit", "house"), ref=ref)
+
+
+def care_item_in(house: House, ref: UUID) -> CareItem:
+    """What is or was due in the house, done or not. Raises Http404."""
+    return get_object_or_404(CareItem.objects.select_related("plan", "unit", "house"), house=house, ref=ref)
+
+
+# Lamps, readings, hours added
+def lamp_kind_in(house: House, ref: UUID) -> LampKind:
+    """The house's lamp kind, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.lamp_kinds.standing().select_related("house"), ref=ref)
+
+
+def lamp_in(house: House, ref: UUID) -> Lamp:
+    """The house's lamp, ended or not. Raises Http404."""
+    return get_object_or_404(house.lamps.select_related("kind", "house", "tally__unit"), ref=ref)
+
+
+def own_lamp_in(house: House, ref: UUID) -> Lamp:
+    """The house's lamp, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.lamps.standing().select_related("kind", "house", "tally__unit"), ref=ref)
+
+
+def reading_of(unit: Unit, ref: UUID) -> Reading:
+    """A reading of one of the unit's meters that counts. Raises Http404."""
+    readings = Reading.objects.counting().select_related("meter__unit__house")
+    return get_object_or_404(readings, meter__unit=unit, ref=ref)
+
+
+def hours_added_to(unit: Unit, ref: UUID) -> HoursAdded:
+    """Hours added to the unit that count. Raises Http404."""
+    return get_object_or_404(HoursAdded.objects.counting().select_related("unit__house"), unit=unit, ref=ref)
+
+
 def link_for(ref: UUID, secret: str, *, purpose: str, now: datetime) -> Link:
     """The link, if the secret is its own and it still works. Nothing is changed. Raises LinkRefused.
 
@@ -121,4 +194,4 @@ def link_for(ref: UUID, secret: str, *, purpose: str, now: datetime) -> Link:
 
 def printed_code(text: str) -> PrintedCode:
     """The code that somebody scanned or typed. Raises Http404."""
-    return get_object_or_404(PrintedCode, code=typed_code(text))
+    return get_object_or_404(PrintedCode.objects.select_related("house"), code=typed_code(text))

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from venue.core.hours import ReadingProblem
 from venue.core.local_time import shown
+from venue.wording_hours import added_sentence, problem_sentence
 
 if TYPE_CHECKING:
     from django.db.models import Model
+
+    from venue.readings_file import JudgedFile
 
 
 class DomainError(Exception):
@@ -65,6 +70,33 @@ class AlreadyEnded(DomainError):
 
     def __init__(self, row: Model, ended_at: datetime) -> None:
         self.row, self.ended_at = row, ended_at
+
+
+class AlreadyStruck(DomainError):
+    """The entry was struck out before."""
+
+    sentence = _("%(row)s was struck out already. Nothing was changed.")
+
+    def __init__(self, row: Model) -> None:
+        self.row = row
+
+
+class AlreadyClosed(DomainError):
+    """Somebody closed the fault before."""
+
+    sentence = _("%(row)s was closed already, by %(by)s. Nothing was changed.")
+
+    def __init__(self, row: Model) -> None:
+        self.row, self.by = row, getattr(row, "closed_by", "")
+
+
+class AlreadyDone(DomainError):
+    """Somebody recorded the care as done before, or its plan ended."""
+
+    sentence = _("%(row)s: it was recorded as done already, or its plan ended. Nothing was changed.")
+
+    def __init__(self, row: Model) -> None:
+        self.row = row
 
 
 class InUse(DomainError):
@@ -157,3 +189,110 @@ class NothingToTurn(DomainError):
 
     def __init__(self, position: Model) -> None:
         self.position = position
+
+
+# Hours of lamps and units.
+
+
+class ReadingJudged(DomainError):
+    """A reading does not go without more beside those before and after it; `problems` say why.
+
+    `is_added`: they are about hours added, not about what a meter showed.
+    """
+
+    def __init__(self, problems: Sequence[ReadingProblem], zone: str, *, is_added: bool = False) -> None:
+        self.problems, self.zone, self.is_added = tuple(problems), zone, is_added
+
+    def lines(self) -> list[tuple[str, str]]:
+        """The code of each problem and its sentence."""
+        sentence = added_sentence if self.is_added else problem_sentence
+        return [(problem.code, sentence(problem, self.zone)) for problem in self.problems]
+
+    def __str__(self) -> str:
+        return " ".join(line for _code, line in self.lines())
+
+
+class ReadingRefused(ReadingJudged):
+    """The meter can't have shown that."""
+
+
+class ReadingQuestioned(ReadingJudged):
+    """The reading is odd but may be right: whoever entered it is asked, and says so with `confirmed`."""
+
+
+class ReadingsFileRefused(DomainError):
+    """A file of readings has problems, or questions that nobody answered: `judged` lists them by line."""
+
+    sentence = _("Nothing was loaded. Correct the lines that are listed, or answer what is asked.")
+
+    def __init__(self, judged: JudgedFile) -> None:
+        self.judged = judged
+
+
+class AddedBesideMeter(DomainError):
+    """Hours are to be added for a time in which a meter counts; `confirmed` says that it did not count them."""
+
+    sentence = _("A meter counts on %(unit)s at that time. Are these hours that it did not count?")
+
+    def __init__(self, unit: Model) -> None:
+        self.unit = unit
+
+
+class NoMeter(DomainError):
+    """The unit had no meter at that time."""
+
+    sentence = _("%(unit)s had no meter on %(when)s. Put its meter on file from then on, or add hours.")
+
+    def __init__(self, unit: Model, at: datetime, zone: str) -> None:
+        self.unit, self.at, self.when = unit, at, shown(at, zone)
+
+
+class LiesAhead(DomainError):
+    """What was read or done lies ahead."""
+
+    sentence = _("%(when)s lies ahead. Write when it was done.")
+
+    def __init__(self, at: datetime, zone: str) -> None:
+        self.at, self.when = at, shown(at, zone)
+
+
+class PointedAt(DomainError):
+    """A relamp goes by the reading, which therefore can't just be struck out."""
+
+    sentence = _("%(fitting)s goes by this reading. Write what the meter showed instead, and it takes its place.")
+
+    def __init__(self, reading: Model, fitting: Model) -> None:
+        self.reading, self.fitting = reading, fitting
+
+
+class TooLateToUndo(DomainError):
+    """The entry is not the last one, or somebody else's, or was made too long ago."""
+
+    sentence = _("This can't be undone any more. Strike it out and say why.")
+
+
+class NotFitted(DomainError):
+    """No lamp is in the unit at that time."""
+
+    sentence = _("No lamp is in %(unit)s at that time. Choose another time, or fit one first.")
+
+    def __init__(self, unit: Model) -> None:
+        self.unit = unit
+
+
+class FittedThen(DomainError):
+    """A lamp was fitted at that very instant."""
+
+    sentence = _("%(fitting)s was fitted at that very time. Write another time.")
+
+    def __init__(self, fitting: Model) -> None:
+        self.fitting = fitting
+
+
+class MovedMeanwhile(DomainError):
+    """The unit was moved since the page was loaded."""
+
+    sentence = _("Somebody else moved %(unit)s meanwhile. Look where it is now, then send this again.")
+
+    def __init__(self, unit: Model) -> None:
+        self.unit = unit

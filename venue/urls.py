@@ -2,7 +2,25 @@
 
 from django.urls import converters, path, register_converter
 
-from venue.views import houses, places, positions, setups, units
+from venue.views import (
+    care,
+    faults,
+    houses,
+    lamp_kinds,
+    lamps,
+    light,
+    log,
+    log_files,
+    meters,
+    moves,
+    places,
+    positions,
+    readings,
+    readings_file,
+    setups,
+    unit_page,
+    units,
+)
 from venue.views.sessions import sign_in, sign_out
 from venue.views.theme import choose_theme
 
@@ -41,4 +59,66 @@ urlpatterns = [
     path("houses/<house:slug>/units/new/", units.unit_new, name="unit_new"),
     path("houses/<house:slug>/units/<uuid:ref>/edit/", units.unit_edit, name="unit_edit"),
     path("houses/<house:slug>/units/<uuid:ref>/end/", units.unit_end, name="unit_end"),
+    # where units are
+    path("houses/<house:slug>/where/", moves.where, name="where"),
+    path("houses/<house:slug>/units/<uuid:ref>/stays/", moves.unit_stays, name="unit_stays"),
+    path("houses/<house:slug>/units/<uuid:ref>/away/", moves.unit_away, name="unit_away"),
+    path("houses/<house:slug>/units/<uuid:ref>/back/", moves.unit_back, name="unit_back"),
+    # faults, the log, care, light
+    path("houses/<house:slug>/faults/", faults.fault_list, name="fault_list"),
+    path("houses/<house:slug>/faults/new/", faults.fault_new, name="fault_new"),
+    path("houses/<house:slug>/faults/<uuid:ref>/edit/", faults.fault_edit, name="fault_edit"),
+    path("houses/<house:slug>/faults/<uuid:ref>/close/", faults.fault_close, name="fault_close"),
+    path("houses/<house:slug>/units/<uuid:ref>/faults/new/", faults.fault_new, name="unit_fault_new"),
+    path("houses/<house:slug>/log/", log.log_list, name="log_list"),
+    path("houses/<house:slug>/log/new/", log.log_new, name="log_new"),
+    path("houses/<house:slug>/log/<uuid:ref>/", log.log_detail, name="log_detail"),
+    path("houses/<house:slug>/log/<uuid:ref>/edit/", log.log_edit, name="log_edit"),
+    path("houses/<house:slug>/log/<uuid:ref>/strike/", log.log_strike, name="log_strike"),
+    path("houses/<house:slug>/log/<uuid:ref>/answer/", log.relamp_answer, name="relamp_answer"),
+    path("houses/<house:slug>/log/<uuid:ref>/files/new/", log_files.log_attach, name="log_attach"),
+    path("houses/<house:slug>/log/<uuid:entry_ref>/files/<uuid:ref>/", log_files.log_file, name="log_file"),
+    path("houses/<house:slug>/units/<uuid:ref>/log/new/", log.log_new, name="unit_log_new"),
+    path("houses/<house:slug>/care/", care.care_list, name="care_list"),
+    path("houses/<house:slug>/care/<uuid:ref>/done/", care.care_item_done, name="care_done"),
+    path("houses/<house:slug>/care/plans/", care.care_plan_list, name="care_plan_list"),
+    path("houses/<house:slug>/care/plans/new/", care.care_plan_new, name="care_plan_new"),
+    path("houses/<house:slug>/care/plans/<uuid:ref>/edit/", care.care_plan_edit, name="care_plan_edit"),
+    path("houses/<house:slug>/care/plans/<uuid:ref>/end/", care.care_plan_end, name="care_plan_end"),
+    path("houses/<house:slug>/units/<uuid:ref>/light/", light.light_list, name="light_list"),
+    path("houses/<house:slug>/units/<uuid:ref>/light/new/", light.light_new, name="light_new"),
+    # hours and lamps
+    path("houses/<house:slug>/units/<uuid:ref>/", unit_page.unit_detail, name="unit_detail"),
+    path("houses/<house:slug>/units/<uuid:ref>/read/", readings.reading_take, name="reading_take"),
+    path(
+        "houses/<house:slug>/units/<uuid:ref>/readings/<uuid:reading_ref>/undo/",
+        readings.reading_undo,
+        name="reading_undo",
+    ),
+    path(
+        "houses/<house:slug>/units/<uuid:ref>/readings/<uuid:reading_ref>/strike/",
+        readings.reading_strike,
+        name="reading_strike",
+    ),
+    path("houses/<house:slug>/units/<uuid:ref>/hours/new/", readings.hours_add, name="hours_add"),
+    path("houses/<house:slug>/units/<uuid:ref>/hours/<uuid:added_ref>/undo/", readings.hours_undo, name="hours_undo"),
+    path(
+        "houses/<house:slug>/units/<uuid:ref>/hours/<uuid:added_ref>/strike/",
+        readings.hours_strike,
+        name="hours_strike",
+    ),
+    path("houses/<house:slug>/units/<uuid:ref>/meter/", meters.meter_put, name="meter_put"),
+    path("houses/<house:slug>/units/<uuid:ref>/meter/replace/", meters.meter_replace, name="meter_replace"),
+    path("houses/<house:slug>/units/<uuid:ref>/relamp/", lamps.relamp, name="relamp"),
+    path("houses/<house:slug>/units/<uuid:ref>/lamp-out/", lamps.lamp_out, name="lamp_out"),
+    path("houses/<house:slug>/readings/upload/", readings_file.readings_upload, name="readings_upload"),
+    path("houses/<house:slug>/lamps/", lamps.lamp_list, name="lamp_list"),
+    path("houses/<house:slug>/lamps/new/", lamps.lamp_new, name="lamp_new"),
+    path("houses/<house:slug>/lamps/<uuid:ref>/", lamps.lamp_detail, name="lamp_detail"),
+    path("houses/<house:slug>/lamps/<uuid:ref>/end/", lamps.lamp_end, name="lamp_end"),
+    path("houses/<house:slug>/lamps/<uuid:ref>/decide/", lamps.lamp_decide, name="lamp_decide"),
+    path("houses/<house:slug>/lamps/kinds/new/", lamp_kinds.lamp_kind_new, name="lamp_kind_new"),
+    path("houses/<house:slug>/lamps/kinds/<uuid:ref>/edit/", lamp_kinds.lamp_kind_edit, name="lamp_kind_edit"),
+    path("houses/<house:slug>/lamps/kinds/<uuid:ref>/end/", lamp_kinds.lamp_kind_end, name="lamp_kind_end"),
+    path("houses/<house:slug>/lamps/kinds/<uuid:ref>/count/", lamp_kinds.spares_count, name="spares_count"),
 ]

@@ -87,6 +87,8 @@ _UNIT = {
     "narrow_cd": numbers(1000, 50_000_000),
     "wide_cd": numbers(1000, 50_000_000),
     "cct_k": numbers(1500, 20_000),
+    "hired_from": texts(120),
+    "back_on": st.dates(date(1900, 1, 1), date(2200, 12, 31)).map(str),
 }
 
 
@@ -149,6 +151,9 @@ def _houses(draw: st.DrawFn, position_names: list[str]) -> Document:
         time_zone=st.sampled_from(("UTC", "America/Chicago", "Europe/Lisbon", "Asia/Kathmandu")),
         units=st.sampled_from(("imperial", "metric")),
         day_turns_at=st.times().map(str),
+        burn_before_min=st.integers(0, 600),
+        usual_event_min=st.integers(1, 1440),
+        use_window_days=st.integers(1, 366),
         setup_name=texts(80),
         **_LAYOUT,
     )
@@ -157,7 +162,7 @@ def _houses(draw: st.DrawFn, position_names: list[str]) -> Document:
 
 @st.composite
 def _placements(draw: st.DrawFn, units: list[Document], positions: list[Document]) -> list[Document]:
-    """Each unit goes from place to place; a place is used by one unit only."""
+    """Each unit goes from place to place, now and then elsewhere; a place is used by one unit only."""
     places = [(position["name"], slot["label"]) for position in positions for slot in position["slots"]]
     found = []
     for index, unit in enumerate(units):
@@ -166,6 +171,15 @@ def _placements(draw: st.DrawFn, units: list[Document], positions: list[Document
         for position, label in own:
             until = starts_at + draw(st.timedeltas(timedelta(microseconds=1), timedelta(days=400)))
             stay = {"unit": unit["tag"], "position": position, "label": label, "from": starts_at.isoformat()}
-            found.append(stay if own[-1] == (position, label) else stay | {"until": until.isoformat()})
+            is_last = own[-1] == (position, label)
+            found.append(stay if is_last else stay | {"until": until.isoformat()})
             starts_at = until
+            if not is_last and draw(st.booleans()):
+                until = starts_at + draw(st.timedeltas(timedelta(microseconds=1), timedelta(days=400)))
+                away = {
+                    "elsewhere": draw(st.sampled_from(("shop", "store", "lent"))),
+                    **draw(optional(elsewhere_words=texts(120))),
+                }
+                found.append({"unit": unit["tag"], **away, "from": starts_at.isoformat(), "until": until.isoformat()})
+                starts_at = until
     return draw(st.permutations(found))

@@ -56,6 +56,11 @@ def test_days_alone_need_no_meter(day: int, state: str) -> None:
     assert on(day, every_days=30) == Due(date(2026, 3, 31), None, "days", state)
 
 
+def test_hours_that_nobody_noted_leave_it_to_the_days() -> None:
+    assert on(0, 100, 30, 1467, 3.0, done_h=None) == Due(date(2026, 3, 31), None, "days", "later")
+    assert on(0, 100, None, 1467, 3.0, done_h=None).state == "unknown"
+
+
 def test_days_that_are_over_are_overdue_since_their_date() -> None:
     assert on(20, every_days=7) == Due(date(2026, 3, 8), None, "days", "overdue")
     assert on(20, 100, 7, 505, 1.0).state == "overdue"

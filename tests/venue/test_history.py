@@ -29,8 +29,8 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 def recorded_verbs() -> Iterator[str]:
-    """Every verb that stands in the source of an action, such as "unit.placed"."""
-    for path in [*ROOT.glob("*/actions.py"), *ROOT.glob("*/actions/*.py")]:
+    """Every verb that stands in the source of an action or of the house file's loading, such as "unit.placed"."""
+    for path in [*ROOT.glob("*/actions/*.py"), *ROOT.glob("venue/house_file/book/*.py")]:
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.Constant) and re.fullmatch(r"[a-z]+\.[a-z_]+", str(node.value)):
                 yield str(node.value)

@@ -4,16 +4,55 @@ import pytest
 from django.core.validators import MaxValueValidator, MinValueValidator
 
 from venue.house_file.shape import house_schema, resolved
-from venue.models import House, Place, Position, Setup, Unit
+from venue.models import (
+    Attachment,
+    CareItem,
+    CarePlan,
+    Fault,
+    Fitting,
+    HoursAdded,
+    House,
+    Lamp,
+    LampDecision,
+    LampKind,
+    LightReading,
+    LogEntry,
+    Meter,
+    Place,
+    Placement,
+    Position,
+    Reading,
+    Setup,
+    Unit,
+)
 
 COLUMNS = {
     "house": (House, {"units": "unit_system"}),
     "setup": (Setup, {"setup_name": "name"}),
     "position": (Position, {}),
     "slot": (Place, {"order": "row_order"}),
-    "unit": (Unit, {}),
+    "unit": (Unit, {"ended": "ended_at"}),
+    "lamp_kind": (LampKind, {"ended": "ended_at"}),
+    "lamp": (Lamp, {"ended": "ended_at"}),
+    "fitting": (Fitting, {"from": "from_at", "until": "until_at"}),
+    "decision": (LampDecision, {}),
+    "meter": (Meter, {"from": "starts_at", "until": "ends_at"}),
+    "reading": (Reading, {"meter_h": "hours", "entered": "entered_at", "struck": "struck_at"}),
+    "added": (HoursAdded, {"entered": "entered_at", "struck": "struck_at"}),
+    "placement": (Placement, {"from": "starts_at", "until": "ends_at"}),
+    "fault": (Fault, {"opened": "opened_at", "closed": "closed_at"}),
+    "log_entry": (LogEntry, {"open": "is_open", "entered": "entered_at", "struck": "struck_at"}),
+    "attachment": (Attachment, {"added": "added_at"}),
+    "care_plan": (CarePlan, {"ended": "ended_at"}),
+    "done": (CareItem, {"at": "last_done_at", "unit_h": "last_done_h", "ended": "ended_at"}),
+    "light_reading": (LightReading, {"entered": "entered_at", "struck": "struck_at"}),
 }
-NOT_COLUMNS = {"target", "zones", "slots", "operated_from"}
+NOT_COLUMNS = {
+    *("target", "zones", "slots", "operated_from", "fitted", "meter_out_h", "decisions", "done", "position"),
+    *("answers", "attachments", "content", "entry", "closed_by_entry", "closes_meter"),
+}
+TAKEN_IN_WORDS = {("log_entry", "kind")}
+"""Any word may stand there; what is no choice of the column's is kept elsewhere."""
 
 
 def columns():
@@ -22,7 +61,7 @@ def columns():
         names = {field.name for field in model._meta.fields}
         for key, schema in house_schema()["$defs"][part]["properties"].items():
             column = renamed.get(key, key)
-            if key not in NOT_COLUMNS and column in names and column != "unit":
+            if key not in NOT_COLUMNS and column in names and column != "unit" and (part, key) not in TAKEN_IN_WORDS:
                 yield model, column, resolved(schema)
 
 

@@ -3,16 +3,21 @@
 import copy
 import json
 import time
+from functools import lru_cache, partial
 
 import pytest
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator, FormatChecker
 
+from tests.venue.book_strategies import PNG, book_documents
 from tests.venue.house_documents import a_house, as_bytes, booth, ordered, sample, slot, stay
 from tests.venue.house_strategies import house_documents
 from venue.house_file.problems import HouseFileRefused
 from venue.house_file.reading import read_house_file
-from venue.house_file.records import HouseFile
+from venue.house_file.records import BOOK, HouseFile
+from venue.house_file.screening import screen_of
+from venue.house_file.shape import FORMAT_READERS, house_schema, reads, resolved
 from venue.house_file.writing import house_text
 
 JSON_VALUES = st.recursive(
@@ -27,9 +32,25 @@ GOOD = a_house(
     setups=[{"name": "Thrust", "layout": "thrust", "target": [0, -4, 1.5], "zones": {"Rail": "rear"}}],
     placements=[stay("FS-01", "1", "2025-09-01", "2026-01-01")],
     lamp_kinds=[{"name": "a", "rated_h": 2000}],
-    lamps=[{"serial": "L-1", "kind": "a", "fitted": [{"unit": "FS-01", "from": "2026-01-10T10:00:00Z"}]}],
-    readings=[{"unit": "FS-01", "at": "2026-02-01T23:10:00Z", "meter_h": 846.5}],
-)
+    lamps=[{"serial": "L-1", "kind": "a", "fitted": [{"unit": "FS-01", "from": "2026-01-10T10:00Z", "meter_h": 800}]}],
+    meters=[{"unit": "FS-02", "from": "2026-01-01T00:00:00Z", "until": "2026-02-01T00:00:00Z"}],
+    readings=[{"unit": "FS-01", "at": "2026-02-01T23:10:00Z", "meter_h": 846.5, "strikes": 3}],
+    hours_added=[{"unit": "FS-02", "at": "2026-02-01T23:10:00Z", "hours": 3}],
+    faults=[{"unit": "FS-01", "means": "limited", "limit": "frame 4 out", "opened": "2026-02-01T23:10:00Z"}],
+    log=[
+        {"unit": "FS-01", "at": "2026-01-10T10:00:00Z", "kind": "relamp", "answers": {"cooled": True},
+         "fitting": {"lamp": "L-1", "from": "2026-01-10T10:00:00Z"}},
+        {"unit": "FS-01", "at": "2026-01-11T10:00:00Z", "kind": "light-reading",
+         "attachments": [{"name": "a.png", "content": PNG}]},
+    ],
+    care_plans=[
+        {"what": "x", "covers": "all", "every_days": 9, "done": [{"unit": "FS-01", "at": "2026-01-10T10:00:00Z"}]}
+    ],
+    light_readings=[
+        {"unit": "FS-01", "at": "2026-01-11T10:00:00Z", "lux": 9, "distance_m": 1, "setting": "x",
+         "entry": {"at": "2026-01-11T10:00:00Z", "kind": "light-reading"}}
+    ],
+)  # fmt: skip
 
 
 def read_or_refused(data: bytes) -> HouseFile | None:
@@ -105,6 +126,51 @@ def test_a_good_file_cut_short_is_refused(length):
 
 def test_the_good_file_is_good():
     assert read_or_refused(as_bytes(GOOD)) is not None
+
+
+# -- the quick screen ----------------------------------------------------------------------------------
+
+FORMATS = {name: partial(reads, read) for name, read in FORMAT_READERS.items()}
+BOOK_PARTS = ["lamp_kind", "lamp", "meter", "reading", "added", "fault", "log_entry", "care_plan", "light_reading"]
+
+
+def library_finds(part, value):
+    """Whether the library finds something wrong with a value of this part of the format."""
+    return any(library().evolve(schema={"$ref": f"#/$defs/{part}"}).iter_errors(value))
+
+
+@lru_cache(maxsize=1)
+def library():
+    checker = FormatChecker(formats=())
+    for name, right in FORMATS.items():
+        checker.checks(name)(lambda value, right=right: not isinstance(value, str) or right(value))
+    checker.checks("time-zone")(lambda value: True)
+    return Draft202012Validator(house_schema(), format_checker=checker)
+
+
+@given(st.sampled_from(BOOK_PARTS), JSON_VALUES)
+def test_the_screen_passes_nothing_that_the_library_refuses(part, value):
+    if screen_of({"$ref": f"#/$defs/{part}"}, resolved, FORMATS)(value):
+        assert not library_finds(part, value)
+
+
+@pytest.mark.parametrize("path", [path for path in PATHS if len(path) > 2 and path[0] in BOOK], ids=str)
+def test_the_screen_passes_no_entry_in_which_a_value_is_wrong(path):
+    part = dict(zip(BOOK, BOOK_PARTS, strict=True))[path[0]]
+    screen = screen_of({"$ref": f"#/$defs/{part}"}, resolved, FORMATS)
+    for wrong in (None, True, -1, 1e9, "", " ", "\u0007", "x" * 3000, "2026-02-30T00:00:00Z", [], {}, ["x"], {"x": 1}):
+        entry = json.loads(changed(path, lambda parent, key, wrong=wrong: parent.__setitem__(key, wrong)))[path[0]][
+            path[1]
+        ]
+        assert not (screen(entry) and library_finds(part, entry)), wrong
+
+
+@settings(max_examples=15)
+@given(book_documents())
+def test_the_screen_passes_what_is_right_so_that_the_library_has_little_to_do(document):
+    for section, part in zip(BOOK, BOOK_PARTS, strict=True):
+        screen = screen_of({"$ref": f"#/$defs/{part}"}, resolved, FORMATS)
+        assert all(map(screen, document[section]))
 
 
 @given(house_documents())

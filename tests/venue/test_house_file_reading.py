@@ -105,23 +105,5 @@ def test_a_byte_order_mark_is_no_part_of_the_file():
     assert read_house_file(b"\xef\xbb\xbf" + sample("tarn_bowl.json")).house.name == "Tarn Bowl"
 
 
-def test_sections_that_are_not_kept_yet_are_read_and_named_where_they_hold_something():
-    lamp_kinds = [{"name": "2 kW short-arc", "source": "short-arc", "rated_h": 2000, "warn_at": 0.8, "stop_at": 1.0}]
-    fitted = {"unit": "FS-01", "from": "2026-01-10T10:00:00-06:00", "meter_h": 812.0}
-    ended = {**fitted, "until": "2026-02-01T10:00:00-06:00", "meter_out_h": 870.5}
-    document = a_house(
-        lamp_kinds=lamp_kinds,
-        lamps=[{"serial": "L-0117", "kind": "2 kW short-arc", "fitted": [fitted, ended]}],
-        meters=[{"unit": "FS-01", "counts": "lamp", "from": "2025-09-01T00:00:00-05:00", "starts_h": 640.0}],
-        readings=[{"unit": "FS-01", "at": "2026-02-01T23:10:00-06:00", "meter_h": 846.5, "strikes": 131}],
-        faults=[
-            {"unit": "FS-01", "part": "frame 4", "means": "limited", "limit": "frame 4 out",
-             "opened": "2026-01-20T18:00:00-06:00", "closed": None}
-        ],
-        log=[],
-    )  # fmt: skip
-    assert read(document).not_kept == ("lamp_kinds", "lamps", "meters", "readings", "faults")
-
-
 def test_two_readings_of_one_file_are_equal():
     assert read_house_file(sample("vellory.json")) == read_house_file(sample("vellory.json"))

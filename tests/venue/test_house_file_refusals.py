@@ -178,7 +178,7 @@ def test_another_format_or_version_is_refused(change, said):
         (a_house(house={"slug": "vellory\n"}), "$.house.slug",
          '"vellory\\n" holds a control character; take it out'),
         (a_house(lamp_kinds=[{"name": "a", "warn_at": 0}]), "$.lamp_kinds[0].warn_at",
-         "is 0; write a number above 0 up to 2"),
+         "is 0; write a number from 0.01 to 2"),
     ],
 )  # fmt: skip
 def test_a_value_of_the_wrong_kind_is_told_what_it_should_be(document, path, said):
@@ -383,7 +383,7 @@ def test_a_label_that_grows_too_long_in_plain_characters_is_refused():
     [
         (a_house(booth(slot("1", unit="FS-09"))), "$.positions[0].slots[0].unit"),
         (a_house(placements=[stay("FS-09", "1", "2025-09-01")]), "$.placements[0].unit"),
-        (a_house(readings=[{"unit": "FS-09", "at": "2026-02-01T23:10:00Z"}]), "$.readings[0].unit"),
+        (a_house(readings=[{"unit": "FS-09", "at": "2026-02-01T23:10:00Z", "meter_h": 1}]), "$.readings[0].unit"),
     ],
 )
 def test_a_unit_that_is_not_in_units_is_refused(document, path):

@@ -11,7 +11,8 @@ from django.test.utils import CaptureQueriesContext
 from tests.factories import ACTOR, NOON, Cast, hours, make_a_house, make_place, make_position, make_unit, the_cast
 from tests.venue.pages import addresses, as_user, errors_of, fill, furnished, send, words
 from venue.actions import change, place_unit
-from venue.models import House, Placement, Position, SetupZone, Unit
+from venue.models import Event, House, Placement, Position, SetupZone, Unit
+from venue.wording import event_sentence
 
 pytestmark = pytest.mark.django_db
 
@@ -254,6 +255,18 @@ def test_only_a_changed_zone_is_stored_and_raises_the_version_of_the_set_up(cast
     zone = {f"zone_{house.positions.get().ref}": "overhead"}
     send(client, address, **zone)
     assert (house.setups.get().version, SetupZone.objects.get().zone) == (2, "overhead")
+
+
+def test_a_position_may_go_by_its_own_zone_again_in_a_set_up(cast: Cast) -> None:
+    house = furnished(cast)
+    client, address = as_user(cast.head), addresses(house)["setup_edit"]
+    field = f"zone_{house.positions.get().ref}"
+    send(client, address, **{field: "overhead"})
+    assert "as the position itself: front" in words(client.get(address))
+    send(client, address, **{field: ""})
+    assert (house.setups.get().version, SetupZone.objects.count()) == (3, 0)
+    told = [event_sentence(line) for line in Event.objects.filter(verb="setup.zone_set")]
+    assert told[-1].endswith("in the set-up Usual to that of the position itself, front")
 
 
 def test_the_house_itself_is_changed(cast: Cast) -> None:

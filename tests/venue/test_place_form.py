@@ -161,7 +161,7 @@ def test_a_label_or_an_order_twice_is_refused_by_name(cast: Cast, position: Posi
         in errors_of(add(cast, position, label="#03", way="order", row_order="2"))["__all__"][0]
     )
     assert errors_of(add(cast, position, way="order", row_order="1"))["row_order"] == [
-        "Place 3 is number 1 already. Choose another number, or change that place first."
+        "Place 3 is number 1 already. Choose another number, or say below that this one goes before it."
     ]
 
 

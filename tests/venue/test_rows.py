@@ -20,6 +20,13 @@ NOT_EDITED = {
     "Link": "its end and use are set by conditional updates",
     "PrintedCode": "never changed",
     "IssuedSheet": "never changed at all",
+    "Reading": "struck out and entered anew",
+    "HoursAdded": "struck out and entered anew",
+    "LightReading": "struck out and entered anew",
+    "Attachment": "kept as it came",
+    "LampDecision": "never changed at all",
+    "UnitTally": "derived",
+    "LampTally": "derived",
     "EngagementPosition": "made once with its position",
     "EngagementPlace": "made once with its place",
 }

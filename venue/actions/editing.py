@@ -5,8 +5,9 @@ from typing import Any
 
 from django.db import transaction
 
+from venue.care import settle
 from venue.history import Actor, record
-from venue.models import House, Versioned
+from venue.models import House, Unit, Versioned
 from venue.storing import store_version
 
 
@@ -24,6 +25,8 @@ def change(*, actor: Actor, row: Versioned, house: House | None, seen: int, valu
     if not changed and stored.version == seen:
         return
     store_version(row, changed or list(values), seen)
+    if isinstance(row, Unit) and "source" in changed:
+        settle(row)  # care plans are for all units of one source
     record(actor, f"{row._meta.model_name}.changed", row, house=house, **_old_and_new(stored, row, changed))
 
 

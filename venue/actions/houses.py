@@ -69,17 +69,23 @@ def _step_down(actor: Actor, setup: Setup) -> None:
 
 
 @transaction.atomic
-def set_zone(*, actor: Actor, setup: Setup, position: Position, zone: str) -> SetupZone:
-    """In this set-up the position counts as another zone than usual. Raises WrongHouse, Invalid, StaleVersion."""
+def set_zone(*, actor: Actor, setup: Setup, position: Position, zone: str) -> None:
+    """In this set-up the position counts as another zone than usual; empty: as the position itself says.
+
+    Raises WrongHouse, Invalid, StaleVersion.
+    """
     if setup.house_id != position.house_id:
         raise WrongHouse(setup, position)
     row = SetupZone.objects.filter(setup=setup, position=position).first()
-    row = row or SetupZone(setup=setup, position=position)
-    row.zone = zone
-    store(row)
-    facts = {"setup": setup.name, "position": position.name, "zone": zone}
+    if zone:
+        row = row or SetupZone(setup=setup, position=position)
+        row.zone = zone
+        store(row)
+    elif row is not None:
+        row.delete()  # an exception that holds no more; the history keeps that it did
+    said = zone or _("that of the position itself, %(zone)s") % {"zone": position.zone}
+    facts = {"setup": setup.name, "position": position.name, "zone": said}
     record(actor, "setup.zone_set", setup, house=setup.house, **facts)
-    return row
 
 
 @transaction.atomic

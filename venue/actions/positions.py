@@ -8,6 +8,7 @@ from django.db import transaction
 from django.db.models import Max
 from django.utils.translation import gettext as _
 
+from venue.actions.editing import change
 from venue.actions.locking import lock
 from venue.core.labels import label_key, plain_text
 from venue.errors import InUse, Invalid
@@ -64,12 +65,28 @@ def _require_a_row(labels: Sequence[str]) -> None:
 
 
 @transaction.atomic
-def add_place(*, actor: Actor, position: Position, label: str, **facts: Any) -> Place:
-    """A place in the position, under its label. Raises AlreadyExists, AlreadyEnded, Invalid."""
+def add_place(*, actor: Actor, position: Position, label: str, goes_before: bool = False, **facts: Any) -> Place:
+    """A place in the position, under its label. Raises AlreadyExists, AlreadyEnded, Invalid.
+
+    With `goes_before` it takes the place in the order (`row_order`) of one that may be there: that one and all after
+    it count one higher, whoever brought them.
+    """
     lock(Position, [position])
+    if goes_before:
+        _make_room(actor, position, facts["row_order"])
     place = store(Place(position=position, label=label, **facts))
     record(actor, "place.added", place, house=position.house, place=str(place))
     return place
+
+
+def _make_room(actor: Actor, position: Position, order: int) -> None:
+    after = position.places.standing().filter(row_order__gte=order)
+    if not after.filter(row_order=order).exists():
+        return
+    lock(Place, after)
+    for place in after.order_by("pk"):
+        values = {"row_order": (place.row_order or 0) + 1}
+        change(actor=actor, row=place, house=position.house, seen=place.version, values=values)
 
 
 @transaction.atomic

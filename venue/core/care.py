@@ -42,12 +42,12 @@ def due(
     """When care is due next. `per_day`: hours that the light burns a day, dark days counted.
 
     Hours come due on the first day by whose end they are burnt: 100 h at 9 h a day on the 12th day after. Care
-    that was never done is due today.
+    that was never done is due today; where it was done at hours that nobody noted, only days tell.
     """
     today = wall_time(now, zone).date()
     if every_h is None and every_days is None:
         return Due(None, None, None, "unknown")
-    at_h = None if every_h is None else every_h + (last_done_h or Decimal(0))
+    at_h = None if every_h is None or _is_lost(last_done_at, last_done_h) else every_h + (last_done_h or Decimal(0))
     if last_done_at is None:
         return Due(today, at_h, None, "due")
     left = at_h - hours_now if at_h is not None and hours_now is not None else None
@@ -56,6 +56,10 @@ def due(
     on = min((day for day in (by_hours, by_days) if day is not None), default=None)
     by: Literal["hours", "days"] = "days" if on is not None and on != by_hours else "hours"
     return Due(on, at_h, by, _state(left, every_h, on, today))
+
+
+def _is_lost(done_at: datetime | None, done_h: Decimal | None) -> bool:
+    return done_at is not None and done_h is None
 
 
 def _day_of_hours(left: Decimal | None, per_day: float | None, today: date) -> date | None:

@@ -29,6 +29,12 @@ def house_day(instant: datetime, zone: str, turns_at: time) -> date:
     return wall.date() if wall.time() >= turns_at else wall.date() - timedelta(days=1)
 
 
+def house_day_starts(day: date, zone: str, turns_at: time) -> datetime:
+    """The instant at which the house's day begins; where clocks jump over that time, when they have jumped."""
+    wall = datetime.combine(day, turns_at)
+    return next(iter(possible_instants(wall, zone)), None) or wall.replace(tzinfo=ZoneInfo(zone)).astimezone(UTC)
+
+
 def shown(instant: datetime, zone: str) -> str:
     """The instant as the house writes it: 2026-02-01 23:10."""
     return f"{wall_time(instant, zone):%Y-%m-%d %H:%M}"

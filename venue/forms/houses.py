@@ -65,7 +65,7 @@ class SetupFacts(forms.ModelForm):
 
 
 class SetupForm(VersionedForm, SetupFacts):
-    """One way in which the house is set up, with the zone of each position in it."""
+    """One way in which the house is set up, with the zone of each position in it; empty: the position's own."""
 
     opening = LengthField(label=gettext_lazy("Width of the opening"))
     depth = LengthField(label=gettext_lazy("Depth of the stage, upstage from the plaster line"))
@@ -98,7 +98,8 @@ class SetupForm(VersionedForm, SetupFacts):
         use_units(self, house.unit_system)
         self.zones = {f"zone_{position.ref}": (position, zone) for position, zone in zones}
         for name, (position, zone) in self.zones.items():
-            self.fields[name] = forms.ChoiceField(label=position.name, choices=Zone.choices, initial=zone)
+            choices = (("", _as_everywhere(position)), *Zone.choices)
+            self.fields[name] = forms.ChoiceField(label=position.name, choices=choices, initial=zone, required=False)
         if instance._state.adding:
             del self.fields["version"]
         if instance._state.adding or instance.is_default:
@@ -143,6 +144,10 @@ class SetupForm(VersionedForm, SetupFacts):
         chosen = {position: self.cleaned_data[name] for name, (position, _zone) in self.zones.items()}
         shown = dict(self.zones.values())
         return {position: zone for position, zone in chosen.items() if zone != shown[position]}
+
+
+def _as_everywhere(position: Position) -> str:
+    return _("as the position itself: %(zone)s") % {"zone": position.get_zone_display()}
 
 
 def _offset(name: str, cleaned: Mapping[str, Any], field: str) -> dict[str, Any]:

@@ -49,7 +49,7 @@ PLACE_SECTIONS: tuple[Section, ...] = (
         gettext_lazy("Throw, needed where the lens is placed by it"),
         ("throw", "throw_end", "throw_mark", "end_from_plaster", "end_direction", "lens_stands", "keep_throw"),
     ),
-    (gettext_lazy("Order, needed where nothing is measured"), ("row_order", "bearing_deg")),
+    (gettext_lazy("Order, needed where nothing is measured"), ("row_order", "goes_before", "bearing_deg")),
     (gettext_lazy("Run from elsewhere"), ("operated_from",)),
 )
 
@@ -94,6 +94,9 @@ class PlaceForm(VersionedForm):
     row_order = forms.IntegerField(
         label=gettext_lazy("Which one is it, counted from house left?"), min_value=1, max_value=100_000, required=False
     )
+    goes_before = forms.BooleanField(
+        label=gettext_lazy("It goes before that one: from there on each counts one higher"), required=False
+    )
     bearing_deg = forms.FloatField(
         label=gettext_lazy("Bearing, degrees clockwise from the stage end"), min_value=0, max_value=360, required=False
     )
@@ -106,7 +109,8 @@ class PlaceForm(VersionedForm):
     sections: ClassVar[Sequence[Section]] = PLACE_SECTIONS
     asked = (
         "from_center", "side", "height", "from_plaster", "direction", "throw", "throw_end", "throw_mark",
-        "end_from_plaster", "end_direction", "lens_stands", "keep_throw", "row_order", "bearing_deg",
+        "end_from_plaster", "end_direction", "lens_stands", "keep_throw", "row_order", "goes_before",
+        "bearing_deg",
     )  # fmt: skip
     at_field: ClassVar[Mapping[str, str]] = {
         "x_m": "from_center",
@@ -129,9 +133,10 @@ class PlaceForm(VersionedForm):
             self.fields["row_order"].label = _("Which one is it, counted clockwise from the stage end?")
         elif row.bearing_deg is None:
             del self.fields["bearing_deg"]
-        self._keep_throw = self.fields["keep_throw"]
-        if not self.data.get("keep_throw"):
-            del self.fields["keep_throw"]  # until it is asked
+        self._if_asked = {name: self.fields[name] for name in ("keep_throw", "goes_before")}
+        for name in self._if_asked:
+            if not self.data.get(name):
+                del self.fields[name]  # until it is asked
 
     def clean(self) -> dict[str, Any]:
         """The columns of where the lens is and of the throw, in `placed`."""
@@ -219,7 +224,7 @@ class PlaceForm(VersionedForm):
         computed = throw_to(lens, end_y)
         if not is_far_off(throw, computed):
             return
-        self.fields["keep_throw"] = self._keep_throw
+        self.fields["keep_throw"] = self._if_asked["keep_throw"]
         found = {"throw": self.placed["throw_text"], "computed": written(computed, self.system)}
         message = _(
             "The throw is written as %(throw)s, but the measures give %(computed)s: over 5 %% apart. Correct one of "
@@ -238,16 +243,31 @@ class PlaceForm(VersionedForm):
             return
         beside = _beside(self.place.position, self.place.only_for)
         same = beside.filter(row_order=order).exclude(pk=self.place.pk).first()
-        if same is not None:
+        if same is None or self._goes_before:
+            return
+        found = {"label": same.label, "order": order}
+        if not self.place._state.adding:
             message = _(
                 "Place %(label)s is number %(order)s already. Choose another number, or change that place first."
             )
-            self.add_error("row_order", message % {"label": same.label, "order": order})
+        else:
+            self.fields["goes_before"] = self._if_asked["goes_before"]
+            message = _(
+                "Place %(label)s is number %(order)s already. Choose another number, or say below that this one goes "
+                "before it."
+            )
+        self.add_error("row_order", message % found)
+
+    @property
+    def _goes_before(self) -> bool:
+        """Whether a new place takes the number of one that is there, which counts on."""
+        return self.place._state.adding and bool(self.cleaned_data.get("goes_before"))
 
     def values(self) -> dict[str, Any]:
         """Columns by name."""
         names = ("label", "row_order", "operated_from")
         own = {name: self.cleaned_data[name] for name in names}
+        own |= {"goes_before": True} if self._goes_before else {}
         return {**own, "bearing_deg": self.cleaned_data.get("bearing_deg"), **self.placed, **self._kept_texts()}
 
     def _kept_texts(self) -> dict[str, str]:

@@ -43,7 +43,9 @@ class UnitFacts(forms.ModelForm):
         fields = (
             "tag", "source", "watts", "frames", "frame_1_end", "magazine",
             "narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k",
+            "hired_from", "back_on",
         )  # fmt: skip
+        widgets: ClassVar[dict[str, Any]] = {"back_on": forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})}
         labels: ClassVar[dict[str, Any]] = {
             "narrow_deg": gettext_lazy("Narrowest beam, degrees"),
             "wide_deg": gettext_lazy("Widest beam, degrees"),
@@ -59,6 +61,7 @@ class UnitForm(VersionedForm, UnitFacts):
     sections: ClassVar[Sequence[Section]] = (
         (gettext_lazy("Color magazine"), ("frames", "frame_1_end", "magazine")),
         (gettext_lazy("Beam, from the maker's sheet"), ("narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k")),
+        (gettext_lazy("Hired in"), ("hired_from", "back_on")),
     )
 
     def __init__(self, *args: Any, instance: Unit, **options: Any) -> None:
@@ -69,6 +72,13 @@ class UnitForm(VersionedForm, UnitFacts):
             self.fields[name].validators += [MinValueValidator(low), MaxValueValidator(high)]
         if instance._state.adding:
             del self.fields["version"]
+
+    def clean(self) -> dict[str, Any]:
+        """A day on which it goes back needs somebody to whom."""
+        cleaned = super().clean() or {}
+        if cleaned.get("back_on") and not cleaned.get("hired_from"):
+            self.add_error("hired_from", _("Write from whom it is hired, or leave the day empty."))
+        return cleaned
 
     def values(self) -> dict[str, Any]:
         """Columns by name."""

@@ -1,18 +1,24 @@
 """What differs between a house as it is stored and as a file has it."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
+
+from django.utils.translation import gettext as _
 
 from venue.core.labels import label_key
 from venue.core.names import name_key
+from venue.house_file.keys import Written, document_of, keys_of
 from venue.house_file.overlay import overlaid
 from venue.house_file.paths import Path
 from venue.house_file.problems import Difference
-from venue.house_file.records import HouseFile
+from venue.house_file.records import BOOK, Book, HouseFile
 from venue.house_file.sound import place_key
 from venue.house_file.writing import house_document
 
 Entry = Mapping[str, Any]
+MOST_NAMED = 50
+"""Of things that only one of the two has, of one list: a year of readings is not told one by one."""
 
 
 def differences(stored: HouseFile, file: HouseFile) -> list[Difference]:
@@ -20,9 +26,61 @@ def differences(stored: HouseFile, file: HouseFile) -> list[Difference]:
 
     A value that the file leaves out does not differ: it stays as it is stored.
     """
-    zone = file.house.time_zone
-    ours, theirs = house_document(stored, zone), house_document(overlaid(stored, file), zone)
-    return list(_compared((), ours, theirs))
+    zone, laid = file.house.time_zone, overlaid(stored, file)
+    ours = house_document(replace(stored, book=Book(), units=()), zone)
+    theirs = house_document(replace(laid, book=Book(), units=()), zone)
+    units = _compared_records(("units",), stored.units, laid.units, zone)
+    book = [
+        difference
+        for name in BOOK
+        for difference in _compared_records((name,), getattr(stored.book, name), getattr(laid.book, name), zone)
+    ]
+    return [*_with_units(_compared((), ours, theirs), list(units)), *book]
+
+
+def _with_units(found: Iterable[Difference], units: list[Difference]) -> Iterator[Difference]:
+    """Those of units stand before those of placements."""
+    before = list(found)
+    placements = [each for each in before if each.path[:1] == ("placements",)]
+    yield from (each for each in before if each.path[:1] != ("placements",))
+    yield from units
+    yield from placements
+
+
+def _compared_records(
+    path: Path, stored: Sequence[Written], file: Sequence[Written], zone: str
+) -> Iterator[Difference]:
+    """Records of one list, matched by their rows."""
+    by_row, new = {each.row: each for each in stored}, list[Difference]()
+    for index, record in enumerate(file):
+        here = (*path, index)
+        if record.row is None:
+            new.append(Difference(here, None, document_of(record, zone)))
+        else:
+            yield from _compared_record(here, by_row.pop(record.row), record, zone)
+    yield from _named(path, new, is_file=True)
+    yield from _named(path, [Difference(path, document_of(each, zone), None) for each in by_row.values()])
+
+
+def _named(path: Path, only: list[Difference], *, is_file: bool = False) -> Iterator[Difference]:
+    yield from only[:MOST_NAMED]
+    more = len(only) - MOST_NAMED
+    if more > 0:
+        words = _("and %(more)s more") % {"more": more}
+        yield Difference(path, None, words) if is_file else Difference(path, words, None)
+
+
+def _compared_record(path: Path, stored: Written, file: Written, zone: str) -> Iterator[Difference]:
+    if stored == file:
+        return
+    ours, theirs = document_of(stored, zone), document_of(file, zone)
+    lists = {each.name: each.field for each in keys_of(type(file)) if each.is_list}
+    for key in dict.fromkeys([*theirs, *ours]):
+        if key in lists:
+            field = lists[key]
+            yield from _compared_records((*path, key), getattr(stored, field), getattr(file, field), zone)
+        elif ours.get(key) != theirs.get(key):
+            yield Difference((*path, key), ours.get(key), theirs.get(key))
 
 
 def _compared(path: Path, stored: Entry, file: Entry) -> Iterator[Difference]:
@@ -60,10 +118,9 @@ _KEYS: dict[str, Callable[[Entry], Any]] = {
     "setups": lambda setup: setup["name"],
     "positions": lambda position: name_key(position["name"]),
     "slots": lambda slot: label_key(slot["label"]),
-    "units": lambda unit: name_key(unit["tag"]),
     "placements": lambda stay: (
         name_key(stay["unit"]),
-        place_key(stay["position"], stay["label"]),
+        stay.get("elsewhere") or place_key(stay["position"], stay["label"]),
         stay["from"],
     ),
 }

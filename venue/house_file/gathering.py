@@ -1,14 +1,18 @@
 """A house's rows as the records of a house file.
 
-What has ended is history and no part of the book: ended positions, places and units are left out with their
-placements, and so are plans that were taken back and whatever a single engagement brings along.
+Positions and places that have ended are history and no part of the file, nor are the placements there, plans that
+were taken back and whatever a single engagement brings along. Units stay in it with their end: a lamp's hours may be
+from there.
 """
 
 from collections.abc import Iterable
 
 from venue.core.bearings import wrapped
+from venue.house_file.book.gathering import gathered_book
 from venue.house_file.checking.names import USUAL_SETUP
+from venue.house_file.keys import record_of
 from venue.house_file.records import (
+    ElsewhereRecord,
     HouseFile,
     HouseRecord,
     PlacementRecord,
@@ -27,16 +31,23 @@ def gathered(house: House) -> HouseFile:
     places = _places_in(positions)
     setups = [_setup(setup, positions) for setup in house.setups.prefetch_related("zones").order_by("name", "pk")]
     usual = house.setups.filter(is_default=True).values_list("name", flat=True).first()
-    units = list(house.units.standing().order_by("tag_key"))
+    units = list(house.units.order_by("tag_key"))
     return HouseFile(
         house=_house(house, next((setup for setup in setups if setup.name == usual), SetupRecord(USUAL_SETUP))),
         positions=tuple(_position(position, places) for position in positions),
         setups=tuple(setup for setup in setups if setup.name != usual),
-        units=tuple(map(_unit, units)),
+        units=tuple(record_of(UnitRecord, unit) for unit in units),
         placements=tuple(
             _placement(row, places[row.place_id]) for row in _placements_of(units, places) if row.place_id is not None
         ),
+        elsewhere=tuple(record_of(ElsewhereRecord, row, unit=row.unit.tag) for row in _away(units)),
+        book=gathered_book(house, units),
     )
+
+
+def _away(units: list[Unit]) -> Iterable[Placement]:
+    found = Placement.objects.real().filter(unit__in=units, place__isnull=True).select_related("unit")
+    return sorted(found, key=lambda row: (row.starts_at, row.unit.tag_key, row.pk))
 
 
 def _places_in(positions: list[Position]) -> dict[int, Place]:
@@ -58,6 +69,9 @@ def _house(house: House, setup: SetupRecord) -> HouseRecord:
         time_zone=house.time_zone,
         units=house.unit_system,
         day_turns_at=house.day_turns_at,
+        burn_before_min=house.burn_before_min,
+        usual_event_min=house.usual_event_min,
+        use_window_days=house.use_window_days,
     )
 
 
@@ -136,22 +150,6 @@ def _slot(place: Place, places: dict[int, Place]) -> SlotRecord:
 
 def _place_name(place: Place) -> PlaceName:
     return PlaceName(place.position.name, place.label)
-
-
-def _unit(unit: Unit) -> UnitRecord:
-    return UnitRecord(
-        tag=unit.tag,
-        source=unit.source,
-        watts=unit.watts,
-        frames=unit.frames,
-        frame_1_end=unit.frame_1_end,
-        magazine=unit.magazine,
-        narrow_deg=unit.narrow_deg,
-        wide_deg=unit.wide_deg,
-        narrow_cd=unit.narrow_cd,
-        wide_cd=unit.wide_cd,
-        cct_k=unit.cct_k,
-    )
 
 
 def _placement(placement: Placement, place: Place) -> PlacementRecord:

@@ -7,6 +7,7 @@ from typing import Any
 from venue import actions
 from venue.core.names import name_key
 from venue.errors import AlreadyEnded
+from venue.house_file.keys import columns_of
 from venue.house_file.order import merged_order
 from venue.house_file.paths import Path
 from venue.house_file.records import HouseFile, HouseRecord, PositionRecord, SetupRecord, SlotRecord, UnitRecord
@@ -25,16 +26,27 @@ def load(rows: Rows, file: HouseFile) -> None:
     _put_setups(rows, file)
     put_placements(rows, file)
     stand_units(rows, file)
+    _end_units(rows, file)
 
 
 def _put_unit(rows: Rows, path: Path, record: UnitRecord) -> None:
     stored = rows.units.get(record.key)
-    if stored is not None and stored.ended_at is not None:
+    if stored is not None and stored.ended_at is not None and "ended_at" not in record.given:
         rows.refuse((*path, "tag"), AlreadyEnded(stored, stored.ended_at))
         return
-    unit = rows.put(path, stored, _adder(actions.add_unit, house=rows.house), _columns(record))
+    values = columns_of(record, "ended_at", "ended_reason")
+    unit = rows.put(path, stored, _adder(actions.add_unit, house=rows.house), values)
     if unit is not None:
         rows.units[record.key] = unit
+
+
+def _end_units(rows: Rows, file: HouseFile) -> None:
+    """After all placements: a unit that has ended stood somewhere before."""
+    for index, record in enumerate(file.units):
+        unit = rows.units.get(record.key)
+        if unit is not None and unit.ended_at is None and record.ended_at is not None:
+            with rows.at(("units", index, "ended")):
+                actions.end_unit(actor=rows.actor, unit=unit, at=record.ended_at, reason=record.ended_reason)
 
 
 def _put_positions(rows: Rows, file: HouseFile) -> None:
@@ -112,6 +124,9 @@ def columns_of_house(house: HouseRecord) -> dict[str, Any]:
         "time_zone": house.time_zone,
         "unit_system": house.units,
         "day_turns_at": house.day_turns_at,
+        "burn_before_min": house.burn_before_min,
+        "usual_event_min": house.usual_event_min,
+        "use_window_days": house.use_window_days,
     }
 
 

@@ -5,6 +5,7 @@ from dataclasses import fields, replace
 from typing import Any, TypeVar
 
 from venue.core.names import name_key
+from venue.house_file.book.pairing import book_over, laid_over
 from venue.house_file.records import (
     HouseFile,
     HouseRecord,
@@ -13,10 +14,9 @@ from venue.house_file.records import (
     PositionRecord,
     SetupRecord,
     SlotRecord,
-    UnitRecord,
 )
 
-AnyRecord = TypeVar("AnyRecord", HouseRecord, SetupRecord, PositionRecord, SlotRecord, UnitRecord)
+AnyRecord = TypeVar("AnyRecord", HouseRecord, SetupRecord, PositionRecord, SlotRecord)
 
 
 def overlaid(stored: HouseFile, file: HouseFile) -> HouseFile:
@@ -24,7 +24,6 @@ def overlaid(stored: HouseFile, file: HouseFile) -> HouseFile:
 
     Things only stored are not in it. A `slots[].unit` that stands there already becomes its stored placement.
     """
-    units = {unit.key: unit for unit in stored.units}
     setups = {setup.name: setup for setup in stored.setups}
     positions = {position.key: position for position in stored.positions}
     standing = [placement for placement in stored.placements if placement.ends_at is None]
@@ -33,8 +32,10 @@ def overlaid(stored: HouseFile, file: HouseFile) -> HouseFile:
         house=_house(stored.house, file.house),
         setups=tuple(_setup(setups.get(each.name), each) for each in file.setups),
         positions=tuple(_position(positions.get(each.key), each, standing) for each in file.positions),
-        units=tuple(_over(units.get(each.key), each) for each in file.units),
+        units=laid_over(stored.units, file.units),
         placements=tuple(_placements(stored, file, standing)),
+        elsewhere=laid_over(stored.elsewhere, file.elsewhere),
+        book=book_over(stored.book, file.book),
     )
 
 

@@ -10,11 +10,12 @@ from typing import Any
 from venue.house_file.paths import Path
 from venue.house_file.problems import HouseFileRefused, Problem
 
-MOST_BYTES = 5_000_000
+MOST_BYTES = 100_000_000
+"""More than a house with decades of readings has, and some hundred pictures in its log."""
 DEEPEST = 12
 """Levels of nesting; the format itself has seven."""
-MOST_VALUES = 400_000
-"""More than a house with decades of readings has."""
+MOST_VALUES = 3_000_000
+"""Some 400,000 readings."""
 MOST_DIGITS = 400
 """Longer numbers are greater than any that can be kept."""
 

@@ -6,11 +6,16 @@ from typing import Any, TypeVar
 
 from django.utils.text import slugify
 
+from venue.house_file.book.completing import Completed, completed
+from venue.house_file.book.reading import book_in
 from venue.house_file.checking import problems_in, warnings_in
 from venue.house_file.checking.names import USUAL_SETUP
+from venue.house_file.keys import read_all, read_record
 from venue.house_file.parsing import parsed
+from venue.house_file.paths import Path
 from venue.house_file.problems import HouseFileRefused, first_at_each_path
 from venue.house_file.records import (
+    ElsewhereRecord,
     HouseFile,
     HouseRecord,
     PlacementRecord,
@@ -24,9 +29,7 @@ from venue.house_file.shape import is_too_large, shape_problems
 from venue.house_file.sound import SoundPart, default_zone, sound_part
 from venue.house_file.times import read_day, read_instant, read_wall_time
 
-NOT_KEPT_YET = ("lamp_kinds", "lamps", "meters", "readings", "faults", "log")
-
-AnyRecord = TypeVar("AnyRecord", HouseRecord, SetupRecord, PositionRecord, SlotRecord, UnitRecord, PlacementRecord)
+AnyRecord = TypeVar("AnyRecord", HouseRecord, SetupRecord, PositionRecord, SlotRecord, PlacementRecord)
 
 
 def read_house_file(data: bytes) -> HouseFile:
@@ -36,23 +39,29 @@ def read_house_file(data: bytes) -> HouseFile:
     if is_too_large(found):
         raise HouseFileRefused(found)
     part = sound_part(document, found)
-    found = first_at_each_path([*found, *problems_in(part)])
+    book = completed(book_in(part))
+    found = first_at_each_path([*found, *problems_in(part, book)])
     if found:
         raise HouseFileRefused(found)
-    return _house_file(part)
+    return _house_file(part, book)
 
 
-def _house_file(part: SoundPart) -> HouseFile:
+def _house_file(part: SoundPart, book: Completed) -> HouseFile:
     document = part.document
     house = _house(document["house"])
     return HouseFile(
         house=house,
         positions=_all(lambda entry: _position(entry, house.setup.layout), document, "positions"),
         setups=_all(_setup, document, "setups"),
-        units=_all(_unit, document, "units"),
-        placements=_all(_placement, document, "placements"),
-        not_kept=tuple(section for section in NOT_KEPT_YET if document.get(section)),
-        warnings=tuple(warnings_in(part)),
+        units=read_all(UnitRecord, document, "units"),
+        placements=tuple(_placement(path, entry) for path, entry in part.entries("placements") if "label" in entry),
+        elsewhere=tuple(
+            read_record(ElsewhereRecord, entry, path)
+            for path, entry in part.entries("placements")
+            if "elsewhere" in entry
+        ),
+        book=book.book,
+        warnings=tuple(warnings_in(part, book)),
     )
 
 
@@ -72,7 +81,7 @@ def _kept(name: str, value: Any) -> Any:
     return int(value) if name in _WHOLE_NUMBERS else float(value) + 0.0
 
 
-_WHOLE_NUMBERS = {"frames", "order", "access_min"}
+_WHOLE_NUMBERS = {"order", "access_min", "burn_before_min", "usual_event_min", "use_window_days"}
 
 
 def _house(entry: dict[str, Any]) -> HouseRecord:
@@ -119,11 +128,7 @@ def _place_name(entry: dict[str, Any]) -> PlaceName:
     return PlaceName(entry["position"].strip(), entry["label"].strip())
 
 
-def _unit(entry: dict[str, Any]) -> UnitRecord:
-    return _record(UnitRecord, entry)
-
-
-def _placement(entry: dict[str, Any]) -> PlacementRecord:
+def _placement(path: Path, entry: dict[str, Any]) -> PlacementRecord:
     until = entry.get("until")
     return _record(
         PlacementRecord,
@@ -131,4 +136,5 @@ def _placement(entry: dict[str, Any]) -> PlacementRecord:
         place=_place_name(entry),
         starts_at=read_instant(entry["from"]),
         ends_at=None if until is None else read_instant(until),
+        path=path,
     )

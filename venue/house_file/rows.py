@@ -12,7 +12,7 @@ from venue.errors import DomainError
 from venue.history import Actor
 from venue.house_file.paths import Path
 from venue.house_file.problems import Problem
-from venue.house_file.records import PlaceKey, PlaceName
+from venue.house_file.records import ElsewhereRecord, PlaceKey, PlaceName
 from venue.models import House, Place, Placement, Position, Setup, Unit
 
 AnyRow = TypeVar("AnyRow", Setup, Position, Place, Unit)
@@ -67,3 +67,8 @@ class Rows:
         """The placements of the unit at the place."""
         unit, place = self.units.get(name_key(tag)), self.places.get(name.key)
         return Placement.objects.real().filter(unit=unit, place=place)
+
+    def away(self, record: ElsewhereRecord) -> Any:
+        """The placements of the unit where the record says that it is."""
+        unit = self.units.get(name_key(record.unit))
+        return Placement.objects.real().filter(unit=unit, place__isnull=True, elsewhere=record.elsewhere)

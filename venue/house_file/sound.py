@@ -14,7 +14,7 @@ Entry = tuple[Path, dict[str, Any]]
 """An object of the document with its path."""
 
 DEFAULT_TARGET = (0.0, 0.0, 1.5)
-_NAMING = {"name", "tag", "label", "positions", "slots", "units"}
+_NAMING = {"name", "tag", "label", "positions", "slots", "units", "lamp_kinds"}
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,14 @@ class SoundPart:
         """The usual set-up's target [m]."""
         given = self.house.get("target", DEFAULT_TARGET)
         return DEFAULT_TARGET if None in given else tuple(given)
+
+    @property
+    def time_zone(self) -> str:
+        return str(self.house.get("time_zone", "UTC"))
+
+    def is_whole(self, *sections: str) -> bool:
+        """Whether no value of the sections was taken out."""
+        return not any(not path or path[0] in sections for path in self.hurt)
 
     def entries(self, section: str) -> Iterator[Entry]:
         """The objects of a section."""

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from venue.house_file.paths import quoted
+from venue.house_file.wording_book import BOOK_SENTENCES
 
 if TYPE_CHECKING:
     from venue.house_file.problems import Difference, HouseExists, Problem
@@ -70,8 +71,8 @@ _SENTENCES: dict[str, Promise] = {
     "odd-throw": gettext_lazy(
         "the throw to the target is %(throw_m).1f m; follow spots throw 1.5 to 305 m: check the coordinates"
     ),
-    "section-not-kept": gettext_lazy("this section can't be stored yet; take it out of the file to load the rest"),
     "refused": gettext_lazy("%(reason)s"),
+    **BOOK_SENTENCES,
 }
 _ONE_VALUE = gettext_lazy("is %(value)s; write %(wanted)s")
 
@@ -91,6 +92,8 @@ def _named(data: Mapping[str, Any]) -> dict[str, Any]:
     if "wanted" in data:
         named["wanted"] = described(data["wanted"])
         named["found"] = len(data["value"]) if isinstance(data.get("value"), list | dict) else ""
+    if data.get("other") == "" or data.get("first") == "":
+        named["other"] = named["first"] = _("what is stored")
     if "known" in data:
         named["known"] = ", ".join(data["known"])
     if "is_ring" in data:
@@ -110,6 +113,8 @@ def described(schema: Mapping[str, Any]) -> str:
     kind = schema["type"] if isinstance(schema["type"], str) else schema["type"][0]
     if kind in ("number", "integer"):
         return _described_number(schema, kind)
+    if kind == "boolean":
+        return _("true or false")
     if kind == "string":
         return _described_text(schema)
     return _described_container(schema, kind)
@@ -120,22 +125,17 @@ _FORMATS: dict[str, Promise] = {
     "wall-time": gettext_lazy("a time of day such as 05:00"),
     "calendar-day": gettext_lazy("a day such as 2026-02-28"),
     "time-zone": gettext_lazy("a time zone such as America/Chicago"),
+    "base64": gettext_lazy("bytes in base64, at most 5 MB of them"),
 }
 
 
 def _described_number(schema: Mapping[str, Any], kind: str) -> str:
     noun = _("a whole number") if kind == "integer" else _("a number")
-    low = schema.get("minimum", schema.get("exclusiveMinimum"))
+    low = schema["minimum"]
     if "exclusiveMaximum" in schema:
-        return _("%(noun)s from %(low)s to below %(high)s") % {
-            "noun": noun,
-            "low": low,
-            "high": schema["exclusiveMaximum"],
-        }
-    template = _("%(noun)s above %(low)s up to %(high)s")
-    if "minimum" in schema:
-        template = _("%(noun)s from %(low)s to %(high)s")
-    return template % {"noun": noun, "low": low, "high": schema["maximum"]}
+        high = schema["exclusiveMaximum"]
+        return _("%(noun)s from %(low)s to below %(high)s") % {"noun": noun, "low": low, "high": high}
+    return _("%(noun)s from %(low)s to %(high)s") % {"noun": noun, "low": low, "high": schema["maximum"]}
 
 
 def _described_text(schema: Mapping[str, Any]) -> str:

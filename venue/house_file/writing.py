@@ -3,26 +3,37 @@
 import json
 from collections.abc import Iterable
 from dataclasses import fields
-from datetime import date, time
+from datetime import datetime, time
 from typing import Any
 
+from venue.core.names import name_key
 from venue.house_file.checking.names import USUAL_SETUP
+from venue.house_file.keys import as_json, document_of
 from venue.house_file.records import (
+    BOOK,
+    ElsewhereRecord,
     HouseFile,
     HouseRecord,
     PlacementRecord,
     PositionRecord,
     SetupRecord,
     SlotRecord,
-    UnitRecord,
 )
 from venue.house_file.times import written_instant
 
 WIDTH = 120
 """Characters of a line, where what stands on it can be broken up."""
 
-_LEFT_OUT_IF: dict[str, Any] = {"day_turns_at": time(5), "twelve_deg": 0.0, "setup_name": USUAL_SETUP}
+_LEFT_OUT_IF: dict[str, Any] = {
+    "day_turns_at": time(5),
+    "burn_before_min": 30,
+    "usual_event_min": 180,
+    "use_window_days": 28,
+    "twelve_deg": 0.0,
+    "setup_name": USUAL_SETUP,
+}
 """Keys that are written only where they say something else."""
+_BEFORE_PLACEMENTS = ("lamp_kinds", "lamps", "meters", "readings", "hours_added")
 
 
 def house_text(house_file: HouseFile) -> str:
@@ -36,11 +47,14 @@ def house_document(house_file: HouseFile, zone: str = "") -> dict[str, Any]:
     Times as clocks show them in the zone, by default the house's.
     """
     zone = zone or house_file.house.time_zone
+    book = {name: [document_of(each, zone) for each in getattr(house_file.book, name)] for name in BOOK}
     sections = {
         "setups": [_setup(setup) for setup in house_file.setups],
         "positions": [_position(position) for position in house_file.positions],
-        "units": [_unit(unit) for unit in house_file.units],
-        "placements": [_placement(placement, zone) for placement in house_file.placements],
+        "units": [document_of(unit, zone) for unit in house_file.units],
+        **{name: book[name] for name in _BEFORE_PLACEMENTS},
+        "placements": placement_documents(house_file, zone),
+        **book,
     }
     return {
         "format": "throwbook-house",
@@ -64,7 +78,9 @@ def laid_out(value: Any, indent: str = "") -> str:
 
 def _house(house: HouseRecord) -> dict[str, Any]:
     named = {"name": house.name, "slug": house.slug, "time_zone": house.time_zone, "units": house.units}
-    more = {"day_turns_at": house.day_turns_at, "setup_name": house.setup.name}
+    burns = ("burn_before_min", "usual_event_min", "use_window_days")
+    more = {"day_turns_at": house.day_turns_at, **{name: getattr(house, name) for name in burns}}
+    more["setup_name"] = house.setup.name
     return {**named, **_said(more.items()), **_layout(house.setup)}
 
 
@@ -92,8 +108,16 @@ def _slot(slot: SlotRecord) -> dict[str, Any]:
     return said
 
 
-def _unit(unit: UnitRecord) -> dict[str, Any]:
-    return _said((each.name, getattr(unit, each.name)) for each in fields(unit) if each.name != "given")
+def placement_documents(house_file: HouseFile, zone: str) -> list[dict[str, Any]]:
+    """The placements at places and elsewhere: as they stand in their file, what is only stored by time."""
+    at_places = [(_order(each), _placement(each, zone)) for each in house_file.placements]
+    elsewhere = [(_order(each), document_of(each, zone)) for each in house_file.elsewhere]
+    return [document for _place, document in sorted([*at_places, *elsewhere], key=lambda each: each[0])]
+
+
+def _order(stay: PlacementRecord | ElsewhereRecord) -> tuple[int, datetime, str]:
+    index = stay.path[-1] if stay.path else -1
+    return int(index), stay.starts_at, name_key(stay.unit)
 
 
 def _placement(placement: PlacementRecord, zone: str) -> dict[str, Any]:
@@ -111,10 +135,6 @@ def _said(values: Iterable[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _json(name: str, value: Any) -> Any:
-    """Lengths and angles always with a fraction, other numbers only where they have one; never -0.0."""
-    if isinstance(value, float):
-        whole = value.is_integer() and not name.endswith(("_m", "_deg"))
-        return int(value) if whole else value + 0.0
     if name == "target":
         return [each + 0.0 for each in value]
-    return value.isoformat() if isinstance(value, date | time) else value
+    return as_json(name, value, "UTC")

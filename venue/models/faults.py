@@ -3,7 +3,7 @@
 from typing import Self
 
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import Case, F, Q, When
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
@@ -46,6 +46,12 @@ class FaultQuerySet(models.QuerySet):
     def standing(self) -> Self:
         """Those that nobody closed."""
         return self.filter(closed_at__isnull=True)
+
+    def by_gravity(self) -> Self:
+        """Dangers first, then what stops a unit, what limits it, and notes; the latest first among them."""
+        stops = When(means=Means.OUT, then=1)
+        gravity = Case(When(~Q(danger=""), then=0), stops, When(means=Means.LIMITED, then=2), default=3)
+        return self.order_by(gravity, "-opened_at", "-pk")
 
 
 class Fault(Ref, Versioned):

@@ -75,6 +75,13 @@ class Unit(Ref, Versioned, Keyed, Ending):
 
     class Meta:
         ordering = ("tag_key", "pk")
+        indexes = (
+            models.Index(
+                fields=["house", "back_on"],
+                name="unit_going_back",
+                condition=Q(back_on__isnull=False, ended_at__isnull=True),
+            ),
+        )
         constraints = (
             models.UniqueConstraint(
                 fields=["house", "tag_key"],
@@ -158,6 +165,9 @@ class Placement(Ref, Versioned):
 
     class Meta:
         ordering = ("starts_at", "pk")
+        indexes = (
+            models.Index(fields=["ends_at"], name="placement_elsewhere_by_end", condition=Q(place__isnull=True)),
+        )
         constraints = (
             models.CheckConstraint(
                 name="placement_ends_after_start",

@@ -9,6 +9,8 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from venue.core.names import name_key
+from venue.fields import KeyField
 from venue.models.base import (
     Ending,
     EndingQuerySet,
@@ -122,6 +124,10 @@ class Attachment(Ref):
     def __str__(self) -> str:
         return self.name
 
+    @property
+    def is_picture(self) -> bool:
+        return self.content_type.startswith("image/")
+
 
 class Covers(models.TextChoices):
     """For what a care plan is."""
@@ -188,12 +194,14 @@ class CareItem(Ref, Versioned):
     """One plan for one unit (None: an accessory's): when it was done last, and when it is due.
 
     `due_on` is derived by `venue.care` from the days and, by the unit's use, from the hours; `due_h` are unit
-    hours. A tap records it done.
+    hours. A tap records it done by the log entry `entry`: the item ends and the next one begins, so that striking
+    out the entry leads back.
     """
 
     plan = models.ForeignKey(CarePlan, on_delete=models.PROTECT, related_name="items")
     house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="+", db_index=False)
     unit = models.ForeignKey(Unit, on_delete=models.PROTECT, null=True, related_name="care_items")
+    entry = models.ForeignKey(LogEntry, on_delete=models.PROTECT, null=True, editable=False, related_name="care_items")
     last_done_at = models.DateTimeField(null=True)
     last_done_h = hour_count(_("unit hours when last done"), null=True)
     due_on = models.DateField(null=True)
@@ -209,12 +217,16 @@ class CareItem(Ref, Versioned):
         )
         constraints = (
             models.UniqueConstraint(
-                fields=["plan", "unit"], condition=Q(ended_at__isnull=True), name="care_item_once_a_unit"
+                fields=["plan", "unit"],
+                condition=Q(ended_at__isnull=True),
+                name="care_item_once_a_unit",
+                violation_error_message=_("The plan has an item for this unit already."),
             ),
             models.UniqueConstraint(
                 fields=["plan"],
                 condition=Q(ended_at__isnull=True, unit__isnull=True),
                 name="care_item_once_an_accessory",
+                violation_error_message=_("The plan has an item for this already."),
             ),
         )
 
@@ -234,10 +246,14 @@ class LightReading(Entry):
     setting = models.CharField(
         _("setting"), max_length=80, help_text=_("Iris open, flat field, no color: the same each time.")
     )
+    setting_key = KeyField(source="setting", derive=name_key, max_length=160)
 
     class Meta:
         ordering = ("at", "pk")
-        indexes = (models.Index(fields=["unit", "at"], name="light_reading_by_unit"),)
+        indexes = (
+            models.Index(fields=["unit", "at"], name="light_reading_by_unit"),
+            models.Index(fields=["setting_key", "at"], name="light_reading_by_setting"),
+        )
         constraints = (
             in_ranges("light_reading_in_range", lux=LUX, distance_m=DISTANCE),
             struck_with_reason("light_reading_struck_with_reason"),

@@ -16,6 +16,7 @@ from venue.forms.places import PlaceForm, next_place, place_form
 from venue.forms.units import LeaveForm, MoveForm, StandForm
 from venue.models import Place
 from venue.views.saving import actor_of, is_saved
+from venue.wording_moves import where_words
 
 
 def _place_form(request: HttpRequest, place: Place) -> PlaceForm:
@@ -102,7 +103,8 @@ def placement_end(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
     if is_saved(form, act):
         messages.success(request, _("The unit leaves the place."))
         return redirect("venue:unit_list", slug)
-    return render(request, "venue/placement_end.html", {"form": form, "house": house, "placement": placement})
+    context = {"form": form, "house": house, "placement": placement, "where": where_words(placement)}
+    return render(request, "venue/placement_end.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -120,4 +122,5 @@ def placement_move(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
     if is_saved(form, act):
         messages.success(request, _("The unit moves."))
         return redirect("venue:unit_list", slug)
-    return render(request, "venue/placement_move.html", {"form": form, "house": house, "placement": placement})
+    context = {"form": form, "house": house, "placement": placement, "where": where_words(placement)}
+    return render(request, "venue/placement_move.html", context)

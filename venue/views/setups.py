@@ -52,7 +52,7 @@ def _change(request: HttpRequest, setup: Setup, form: SetupForm) -> None:
 
 def _zones(house: House, setup: Setup) -> list[tuple[Position, str]]:
     zones = dict(setup.zones.values_list("position", "zone"))
-    return [(each, zones.get(each.pk, each.zone)) for each in house.positions.standing().of_house()]
+    return [(each, zones.get(each.pk, "")) for each in house.positions.standing().of_house()]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

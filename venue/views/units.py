@@ -1,8 +1,12 @@
 """Units: the list, and each of them added, changed, ended."""
 
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.db.models import Prefetch
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -12,21 +16,43 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from venue.access import house_for, house_to_write, own_unit_in
 from venue.actions import add_unit, change, end_unit
-from venue.forms.base import EndForm
+from venue.core.local_time import wall_time
+from venue.forms.moves import UnitEndForm
 from venue.forms.units import UnitForm
-from venue.models import Placement, Unit
+from venue.models import House, Placement, Unit
+from venue.stays import last_stays, stays_of
 from venue.views.saving import actor_of, is_saved
+from venue.wording_moves import hire_sentence, nowhere_sentence, stay_sentence
+
+UNITS_A_PAGE = 100
 
 
 @require_safe
 def unit_list(request: HttpRequest, slug: str) -> HttpResponse:
-    """The house's units, each with where it stands now and where it will stand."""
+    """The house's units, each with where it is now and where it will be."""
     house, may_write = house_for(request.user, slug)
     now = timezone.now()
     stays = Placement.objects.real().not_over_by(now).select_related("place__position").order_by("starts_at")
     units = house.units.standing().prefetch_related(Prefetch("placements", stays, to_attr="stays"))
-    context = {"house": house, "may_write": may_write, "units": units, "now": now}
+    page = Paginator(units, UNITS_A_PAGE).get_page(request.GET.get("page"))
+    context = {"house": house, "may_write": may_write, "page": page, "rows": _rows(house, list(page), now)}
     return render(request, "venue/unit_list.html", context)
+
+
+def _rows(house: House, units: Sequence[Any], now: datetime) -> list[dict[str, Any]]:
+    """Each unit with its stays, each of them with its sentence and whether it is in force."""
+    zone = house.time_zone
+    nowhere = [unit.pk for unit in units if not any(stay.starts_at <= now for stay in unit.stays)]
+    last, today = last_stays(nowhere, now), wall_time(now, zone)
+    return [
+        {
+            "unit": unit,
+            "stays": [(stay, stay_sentence(stay, now, zone), stay.starts_at <= now) for stay in unit.stays],
+            "nowhere": nowhere_sentence(last.get(unit.pk), zone) if unit.pk in nowhere else "",
+            "hire": hire_sentence(unit, today),
+        }
+        for unit in units
+    ]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -59,12 +85,13 @@ def unit_edit(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
 def unit_end(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
     """Take a unit off the books."""
     house = house_to_write(request.user, slug)
-    unit = own_unit_in(house, ref)
-    form = EndForm(request.POST or None, row=unit)
+    unit, now = own_unit_in(house, ref), timezone.now()
+    form = UnitEndForm(request.POST or None, row=unit, stays=stays_of(unit, now))
 
     def act() -> None:
         unit.version = form.seen
-        end_unit(actor=actor_of(request), unit=unit, at=timezone.now(), reason=form.cleaned_data["reason"])
+        facts = {"reason": form.cleaned_data["reason"], "leaves": form.cleaned_data.get("leaves", False)}
+        end_unit(actor=actor_of(request), unit=unit, at=now, **facts)
 
     if is_saved(form, act):
         messages.success(request, _("The unit is off the books. Its history is kept."))

@@ -1,5 +1,11 @@
-"""What a schema can't say about a house file. Each check takes the sound part of a document and is independent."""
+"""What a schema can't say about a house file. Each check is independent.
 
+Those of the house take the sound part of a document, those of its book the records made from that.
+"""
+
+from venue.house_file.book.completing import Completed
+from venue.house_file.checking.book import book_problems
+from venue.house_file.checking.hours import hours_problems, hours_warnings
 from venue.house_file.checking.names import name_problems, reference_problems
 from venue.house_file.checking.orders import order_problems, order_warnings
 from venue.house_file.checking.stays import stay_problems
@@ -11,11 +17,14 @@ _PROBLEMS = (name_problems, reference_problems, value_problems, order_problems, 
 _WARNINGS = (order_warnings, throw_warnings)
 
 
-def problems_in(part: SoundPart) -> list[Problem]:
+def problems_in(part: SoundPart, completed: Completed) -> list[Problem]:
     """Everything that is wrong, check by check."""
-    return [problem for check in _PROBLEMS for problem in check(part)]
+    found = [problem for check in _PROBLEMS for problem in check(part)]
+    found += book_problems(part, completed.book)
+    return [*found, *hours_problems(completed, part.time_zone)]
 
 
-def warnings_in(part: SoundPart) -> list[Problem]:
+def warnings_in(part: SoundPart, completed: Completed) -> list[Problem]:
     """What is odd but may be meant; for a document without problems."""
-    return [warning for check in _WARNINGS for warning in check(part)]
+    found = [warning for check in _WARNINGS for warning in check(part)]
+    return [*found, *hours_warnings(completed, part.time_zone)]

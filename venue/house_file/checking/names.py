@@ -33,20 +33,23 @@ POSITION = Naming("duplicate-position", name_key, 160)
 LABEL = Naming("duplicate-label", label_key, 80, 320)
 TAG = Naming("duplicate-unit", name_key, 80)
 SETUP = Naming("duplicate-setup", str.strip, 80)
+LAMP_KIND = Naming("duplicate-lamp-kind", name_key, 160)
+LAMP = Naming("duplicate-lamp", name_key, 160)
 
-_OF_A_UNIT = ("placements", "meters", "readings", "faults", "log")
+_OF_A_UNIT = ("placements", "meters", "readings", "hours_added", "faults", "log", "care_plans", "light_readings")
+_PARTS_OF_A_UNIT = {"lamps": "fitted", "care_plans": "done"}
 
 
 def name_problems(part: SoundPart) -> Iterator[Problem]:
     """Names that stand twice, or that leave nothing to tell them by."""
-    yield from _checked(_named(part.entries("positions"), "name"), POSITION)
+    yield from named_once(_named(part.entries("positions"), "name"), POSITION)
     for path, position in part.entries("positions"):
-        yield from _checked(_named(entries_of(path, position, "slots"), "label"), LABEL)
-    yield from _checked(_named(part.entries("units"), "tag"), TAG)
-    yield from _checked([_own_setup(part), *_named(part.entries("setups"), "name")], SETUP)
+        yield from named_once(_named(entries_of(path, position, "slots"), "label"), LABEL)
+    yield from named_once(_named(part.entries("units"), "tag"), TAG)
+    yield from named_once([_own_setup(part), *_named(part.entries("setups"), "name")], SETUP)
     for path, setup in _setups(part):
         zones = [((*path, "zones", name), name) for name in setup.get("zones", {})]
-        yield from _checked(zones, POSITION)
+        yield from named_once(zones, POSITION)
 
 
 def _own_setup(part: SoundPart) -> tuple[Path, str]:
@@ -61,7 +64,8 @@ def _named(entries: Iterable[Entry], field: str) -> Iterator[tuple[Path, str]]:
     return (((*path, field), entry[field]) for path, entry in entries if field in entry)
 
 
-def _checked(named: Iterable[tuple[Path, str]], naming: Naming) -> Iterator[Problem]:
+def named_once(named: Iterable[tuple[Path, str]], naming: Naming) -> Iterator[Problem]:
+    """Names that leave nothing to tell by, that can't be kept, or that stand twice."""
     first: dict[str, Path] = {}
     for path, text in named:
         key = naming.key(text)
@@ -94,8 +98,9 @@ def _naming_a_unit(part: SoundPart) -> Iterator[Entry]:
     yield from ((slot.path, slot.fields) for slot in part.slots())
     for section in _OF_A_UNIT:
         yield from part.entries(section)
-    for path, lamp in part.entries("lamps"):
-        yield from entries_of(path, lamp, "fitted")
+    for section, inside in _PARTS_OF_A_UNIT.items():
+        for path, entry in part.entries(section):
+            yield from entries_of(path, entry, inside)
 
 
 def _unknown_places(part: SoundPart) -> Iterator[Problem]:
@@ -130,7 +135,7 @@ def _unknown_zones(part: SoundPart) -> Iterator[Problem]:
 
 
 def _unknown_lamp_kinds(part: SoundPart) -> Iterator[Problem]:
-    known = {kind["name"] for _path, kind in part.entries("lamp_kinds") if "name" in kind}
+    known = {name_key(kind["name"]) for _path, kind in part.entries("lamp_kinds") if "name" in kind}
     for path, lamp in part.entries("lamps"):
-        if "kind" in lamp and lamp["kind"] not in known:
+        if "kind" in lamp and name_key(lamp["kind"]) not in known:
             yield Problem((*path, "kind"), "unknown-lamp-kind", {"value": lamp["kind"]})

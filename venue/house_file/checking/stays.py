@@ -2,45 +2,49 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 
 from venue.core.names import name_key
+from venue.house_file.checking.spans import ALWAYS, Span, overlaps
 from venue.house_file.paths import Path, json_path
 from venue.house_file.problems import Problem
-from venue.house_file.sound import Entry, SoundPart, place_key
+from venue.house_file.sound import Entry, SoundPart, entries_of, place_key
 from venue.house_file.times import read_instant
-
-ALWAYS = datetime.max.replace(tzinfo=UTC)
 
 
 @dataclass(frozen=True)
 class Stay:
-    """A unit stands at a place from `starts_at` until before `ends_at`."""
+    """A unit stands at a place (None: it is elsewhere) from `starts_at` until before `ends_at`."""
 
     path: Path
     unit: str
-    place: tuple[str, str]
+    place: tuple[str, str] | None
     starts_at: datetime
     ends_at: datetime
 
+    @property
+    def span(self) -> Span:
+        return Span(self.path, self.starts_at, self.ends_at)
+
 
 def stay_problems(part: SoundPart) -> Iterator[Problem]:
-    """Placements that end before they begin, and those that overlap another of their unit or of their place."""
-    for path, entry in (*part.entries("placements"), *_fittings(part)):
+    """Spans that end before they begin, placements nowhere, and those that overlap one of their unit or place."""
+    for path, entry in _spans(part):
         if _ends_too_early(entry):
             facts = {"from": entry["from"], "until": entry["until"]}
             yield Problem((*path, "until"), "until-before-from", facts)
-    stays = sorted(_placements(part), key=lambda stay: stay.starts_at)
-    yield from _overlaps(stays, "unit")
-    yield from _overlaps(stays, "place")
+    yield from _nowhere(part)
+    stays = list(_placements(part))
+    yield from overlaps([(stay.unit, stay.span) for stay in stays], "unit-overlaps")
+    yield from overlaps([(stay.place, stay.span) for stay in stays if stay.place], "place-overlaps")
     yield from _standing_twice(part, stays)
 
 
-def _fittings(part: SoundPart) -> Iterator[Entry]:
+def _spans(part: SoundPart) -> Iterator[Entry]:
+    yield from part.entries("placements")
+    yield from part.entries("meters")
     for path, lamp in part.entries("lamps"):
-        for index, fitting in enumerate(lamp.get("fitted") or ()):
-            if fitting is not None:
-                yield (*path, "fitted", index), fitting
+        yield from entries_of(path, lamp, "fitted")
 
 
 def _ends_too_early(entry: dict[str, str]) -> bool:
@@ -49,25 +53,31 @@ def _ends_too_early(entry: dict[str, str]) -> bool:
     return read_instant(entry["until"]) <= read_instant(entry["from"])
 
 
+def _nowhere(part: SoundPart) -> Iterator[Problem]:
+    """A placement is at a position and label, or elsewhere."""
+    for path, entry in part.entries("placements"):
+        if path in part.hurt:
+            continue
+        at_place = {"position", "label"} & entry.keys()
+        if "elsewhere" in entry and at_place:
+            yield Problem((*path, "elsewhere"), "place-or-elsewhere")
+        elif "elsewhere_words" in entry and "elsewhere" not in entry:
+            yield Problem((*path, "elsewhere"), "goes-with", {"partner": "elsewhere_words"})
+        elif "elsewhere" not in entry:
+            for key in ("position", "label"):
+                if key not in entry:
+                    yield Problem((*path, key), "where-is-it", {"key": key})
+
+
 def _placements(part: SoundPart) -> Iterator[Stay]:
     for path, entry in part.entries("placements"):
         place = place_key(entry.get("position"), entry.get("label"))
-        if place is None or not {"unit", "from"} <= entry.keys() or _ends_too_early(entry):
+        is_told = place is not None or "elsewhere" in entry
+        if not is_told or not {"unit", "from"} <= entry.keys() or _ends_too_early(entry):
             continue
         until = entry.get("until")
         ends_at = ALWAYS if until is None else read_instant(until)
         yield Stay(path, name_key(entry["unit"]), place, read_instant(entry["from"]), ends_at)
-
-
-def _overlaps(stays: list[Stay], by: str) -> Iterator[Problem]:
-    """`stays` in the order of their start."""
-    last: dict[object, Stay] = {}
-    for stay in stays:
-        before = last.get(getattr(stay, by))
-        if before is not None and stay.starts_at < before.ends_at:
-            yield Problem(stay.path, f"{by}-overlaps", {"other": json_path(before.path)})
-        if before is None or stay.ends_at > before.ends_at:
-            last[getattr(stay, by)] = stay
 
 
 def _standing_twice(part: SoundPart, stays: list[Stay]) -> Iterator[Problem]:

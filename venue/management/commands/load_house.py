@@ -12,8 +12,9 @@ from venue.errors import DomainError
 from venue.history import Actor
 from venue.house_file.differences import differences
 from venue.house_file.gathering import gathered
+from venue.house_file.keys import Written
 from venue.house_file.problems import Difference, HouseExists, HouseFileRefused
-from venue.house_file.records import HouseFile
+from venue.house_file.records import BOOK, HouseFile
 from venue.house_file.storing import store_house
 from venue.management.command import Answer, AnswerCommand, Options
 from venue.management.house_source import difference_lines, house_file_at, problem_lines, warning_lines
@@ -67,25 +68,27 @@ def _document(house_file: HouseFile, outcome: str, changes: list[Difference]) ->
 
 
 def _text(house_file: HouseFile, outcome: str, changes: list[Difference]) -> str:
-    facts = {"name": house_file.house.name, "slug": house_file.house.slug, **_counts(house_file)}
+    facts = {"name": house_file.house.name, "slug": house_file.house.slug}
     if outcome == "unchanged":
         return _("%(name)s (%(slug)s) says the same already; nothing was changed.") % facts
     if outcome == "updated":
         lines = [f"{each.where}: {each.sentence}" for each in changes]
         return "\n".join([_("Updated %(name)s (%(slug)s):") % facts, *lines])
-    return (
-        _(
-            "Stored %(name)s (%(slug)s). Positions: %(positions)s, slots: %(slots)s, units: %(units)s, "
-            "placements: %(placements)s."
-        )
-        % facts
-    )
+    counted = ", ".join(f"{name.replace('_', ' ')}: {count}" for name, count in _counts(house_file).items())
+    return _("Stored %(name)s (%(slug)s). %(counted)s.") % {**facts, "counted": counted.capitalize()}
 
 
 def _counts(house_file: HouseFile) -> dict[str, int]:
+    """How many things the file names, by their sections; empty sections of the book are left out."""
+    book = {name: sum(map(_is_named, getattr(house_file.book, name))) for name in BOOK}
     return {
         "positions": len(house_file.positions),
         "slots": sum(len(position.slots) for position in house_file.positions),
         "units": len(house_file.units),
-        "placements": len(house_file.placements),
+        "placements": len(house_file.placements) + len(house_file.elsewhere),
+        **{name: count for name, count in book.items() if count},
     }
+
+
+def _is_named(record: Written) -> bool:
+    return not getattr(record, "is_implied", False)

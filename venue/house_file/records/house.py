@@ -1,18 +1,18 @@
-"""A house as its file says it, every default filled in. Meters, degrees, candela; instants in UTC.
+"""The house, its set-ups, positions, places and units, and where the units are, as a file says it.
 
 `given` holds the keys that the file itself wrote: an update changes these and leaves the rest as it is stored.
 """
 
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
+from typing import Annotated
 
 from venue.core.bearings import bearing_about
 from venue.core.labels import label_key
 from venue.core.names import name_key
-from venue.house_file.problems import Problem
+from venue.house_file.keys import NOTHING, OURS, As, Given, Ours, Written
+from venue.house_file.paths import Path
 
-Given = frozenset[str]
-NOTHING: Given = frozenset()
 PlaceKey = tuple[str, str]
 """A position's name and a label, each as people compare them."""
 
@@ -57,6 +57,9 @@ class HouseRecord:
     time_zone: str = "UTC"
     units: str = "imperial"
     day_turns_at: time = time(5)
+    burn_before_min: int = 30
+    usual_event_min: int = 180
+    use_window_days: int = 28
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
 
@@ -152,9 +155,9 @@ class PositionRecord:
         return name_key(self.name)
 
 
-@dataclass(frozen=True)
-class UnitRecord:
-    """A follow spot. Empty texts and None: not recorded."""
+@dataclass(frozen=True, kw_only=True)
+class UnitRecord(Written):
+    """A follow spot. Empty texts and None: not recorded. One that has ended is kept for what is told of it."""
 
     tag: str
     source: str = ""
@@ -167,7 +170,10 @@ class UnitRecord:
     narrow_cd: float | None = None
     wide_cd: float | None = None
     cct_k: float | None = None
-    given: Given = field(default=NOTHING, compare=False, repr=False)
+    hired_from: Ours[str] = ""
+    back_on: Ours[date | None] = None
+    ended_at: Annotated[datetime | None, OURS, As("ended")] = None
+    ended_reason: Ours[str] = ""
 
     @property
     def key(self) -> str:
@@ -183,23 +189,23 @@ class PlacementRecord:
     starts_at: datetime
     ends_at: datetime | None = None
     given: Given = field(default=NOTHING, compare=False, repr=False)
+    path: Path = field(default=(), compare=False, repr=False)
 
     @property
     def key(self) -> tuple[str, PlaceKey, datetime]:
         return name_key(self.unit), self.place.key, self.starts_at
 
 
-@dataclass(frozen=True)
-class HouseFile:
-    """A whole file. `not_kept` are sections with entries that can be read but not stored yet.
+@dataclass(frozen=True, kw_only=True)
+class ElsewhereRecord(Written):
+    """The unit is at no place: in the shop, in the store or lent, in words with whom."""
 
-    `warnings` name what is odd but may be meant.
-    """
+    unit: str
+    elsewhere: str
+    elsewhere_words: Ours[str] = ""
+    starts_at: Annotated[datetime, As("from")]
+    ends_at: Annotated[datetime | None, As("until")] = None
 
-    house: HouseRecord
-    positions: tuple[PositionRecord, ...] = ()
-    setups: tuple[SetupRecord, ...] = ()
-    units: tuple[UnitRecord, ...] = ()
-    placements: tuple[PlacementRecord, ...] = ()
-    not_kept: tuple[str, ...] = ()
-    warnings: tuple[Problem, ...] = field(default=(), compare=False)
+    @property
+    def key(self) -> tuple[str, str, datetime]:
+        return name_key(self.unit), self.elsewhere, self.starts_at

@@ -1,0 +1,70 @@
+"""A house as its file says it, every default filled in. Meters, degrees, candela, hours, lux; instants in UTC."""
+
+from venue.house_file.keys import NOTHING, Given
+from venue.house_file.records.care import (
+    AnswersRecord,
+    AttachmentRecord,
+    CarePlanRecord,
+    DoneRecord,
+    EntryName,
+    FaultRecord,
+    FittingName,
+    LightRecord,
+    LogRecord,
+)
+from venue.house_file.records.file import BOOK, Book, HouseFile
+from venue.house_file.records.hours import (
+    AddedRecord,
+    DecisionRecord,
+    Entered,
+    FittingRecord,
+    LampKindRecord,
+    LampRecord,
+    MeterRecord,
+    ReadingRecord,
+)
+from venue.house_file.records.house import (
+    ElsewhereRecord,
+    HouseRecord,
+    PlaceKey,
+    PlacementRecord,
+    PlaceName,
+    PositionRecord,
+    SetupRecord,
+    SlotRecord,
+    UnitRecord,
+)
+
+__all__ = [
+    "BOOK",
+    "NOTHING",
+    "AddedRecord",
+    "AnswersRecord",
+    "AttachmentRecord",
+    "Book",
+    "CarePlanRecord",
+    "DecisionRecord",
+    "DoneRecord",
+    "ElsewhereRecord",
+    "Entered",
+    "EntryName",
+    "FaultRecord",
+    "FittingName",
+    "FittingRecord",
+    "Given",
+    "HouseFile",
+    "HouseRecord",
+    "LampKindRecord",
+    "LampRecord",
+    "LightRecord",
+    "LogRecord",
+    "MeterRecord",
+    "PlaceKey",
+    "PlaceName",
+    "PlacementRecord",
+    "PositionRecord",
+    "ReadingRecord",
+    "SetupRecord",
+    "SlotRecord",
+    "UnitRecord",
+]
