@@ -103,7 +103,7 @@ def _lamps(clock: _Clock) -> Iterator[dict[str, Any]]:
     relamped = clock.at(RELAMPED_DAYS_AGO, 10, 30)
     for number, (tag, starts) in enumerate(METER_STARTS_H.items(), start=101):
         fitted = {"unit": tag, "from": season, "meter_h": float(starts), "reason": "start of the season"}
-        lamp = {"serial": f"L-0{number}", "kind": _kind(tag), "fitted": [fitted]}
+        lamp: dict[str, Any] = {"serial": f"L-0{number}", "kind": _kind(tag), "fitted": [fitted]}
         if tag == "FS-01":
             shows = float(starts + _gained_by(clock, RELAMPED_DAYS_AGO))
             fitted |= {"until": relamped, "meter_out_h": shows, "out_reason": "hard to strike", "fate": "spent"}

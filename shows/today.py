@@ -4,15 +4,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from shows.lines import ShowLine, show_lines
-from shows.models import ShowEvent
+from django.db.models import Exists, OuterRef, QuerySet
+
+from shows.conditions import units_at
+from shows.models import ShowEvent, SpotPlace
 from shows.outlook import LampOutlook, lamps_that_will_not_last
-from venue.models import House, Unit
+from shows.wording.limits import unit_sentences
+from venue.condition import conditions_of
+from venue.models import Fault, House, LampTally, Placement, Unit
+from venue.models.faults import Means
 from venue.stays import house_day_span
 from venue.today import HouseToday, Part, part_of, today_in
 
 SHOWS_TOLD = 2
 """Today's and the next."""
+NUMBERS_READ = 60
+"""Numbers of one show on lights with something wrong; a show has no more lights than that."""
 
 
 @dataclass(frozen=True)
@@ -20,7 +27,9 @@ class Relied:
     """A show number of an event whose unit is out of service, or limited."""
 
     event: ShowEvent
-    line: ShowLine
+    number: str
+    sentences: tuple[str, ...]
+    is_stopped: bool
 
 
 @dataclass(frozen=True)
@@ -50,8 +59,8 @@ def today_of(house: House, now: datetime) -> Today:
     """
     found = today_in(house, now)
     relied = list(_relied(house, house_day_span(house, found.day)[0]))
-    stopped = [each for each in relied if each.line.stops]
-    limited = [each for each in relied if not each.line.stops]
+    stopped = [each for each in relied if each.is_stopped]
+    limited = [each for each in relied if not each.is_stopped]
     return Today(found, part_of(stopped), part_of(limited), part_of(_ending(house, now)))
 
 
@@ -66,6 +75,28 @@ def _relied(house: House, since: datetime) -> Iterator[Relied]:
     events = ShowEvent.objects.standing().filter(kind="show", starts_at__gte=since, engagement__ended_at__isnull=True)
     own = events.filter(engagement__house=house).select_related("engagement__house", "engagement__setup")
     for event in own.order_by("starts_at", "pk")[:SHOWS_TOLD]:
-        for line in show_lines(event.engagement, event.starts_at):
-            if line.unit_sentences:
-                yield Relied(event, line)
+        yield from _relied_in(event, house)
+
+
+def _relied_in(event: ShowEvent, house: House) -> Iterator[Relied]:
+    """The show's numbers on lights that can't do everything, whatever else stands in the house."""
+    bound = list(_on_such_lights(event, house)[:NUMBERS_READ])
+    units = units_at([each.place for each in bound], event.starts_at)
+    conditions = conditions_of(units.values(), event.starts_at)
+    for each in bound:
+        unit = units[each.place_id]
+        stops, limits = conditions[unit.pk].stops, conditions[unit.pk].limits
+        sentences = tuple(unit_sentences(unit.tag, stops, limits))
+        if sentences:
+            yield Relied(event, each.spot.number, sentences, bool(stops))
+
+
+def _on_such_lights(event: ShowEvent, house: House) -> QuerySet[SpotPlace]:
+    """The places of the show's numbers where a light with a fault stands then, or one whose lamp is past its stop."""
+    standing = Placement.objects.at(event.starts_at).filter(place=OuterRef("place"), unit__ended_at__isnull=True)
+    faults = Fault.objects.standing().filter(unit__house=house, means__in=[Means.OUT, Means.LIMITED])
+    past = LampTally.objects.filter(house=house, unit__isnull=False, left_h__lte=0)
+    is_faulty = Exists(standing.filter(unit__in=faults.values("unit")))
+    is_past = Exists(standing.filter(unit__in=past.values("unit")))
+    bound = SpotPlace.objects.standing().filter(is_faulty | is_past, engagement=event.engagement)
+    return bound.select_related("spot", "place").order_by("spot__sort_key", "team_order")

@@ -185,7 +185,7 @@ SENT: dict[str, dict[str, Any]] = {
     "venue:care_plan_new": {"what": "look", "covers": "all", "every_days": 7, "log_kind": "inspect"},
     "venue:care_plan_end": {"version": 1, "reason": "not needed"},
     "venue:light_new": {"light": 150, "distance": "142'", "setting": "open", "by": "x", "at": "2026-03-02T05:30"},
-    "venue:reading_take": {"hours": "501"},
+    "venue:reading_take": {"hours": "1176.2"},
     "venue:lamp_kind_new": {"name": "A kind of lamp", "warn_at": "0.8", "stop_at": "1", "spares": "0"},
     "shows:quick_keep": {"zone": "front", "how_many": 2, "how_many_spots": 2, "counts": "house left to house right",
                          "row_name": "Cove", "show": "Salt Lanterns", "starts_on": "2026-04-01",

@@ -12,7 +12,7 @@ from shows.actions import bind_spots, put_spots
 from shows.facts import SpotFacts
 from shows.models import SpotPlace
 from tests.factories import ACTOR, NOON, hours, make_a_house, make_place, make_position, make_show, make_unit
-from tests.racing import race, shared_database, template  # noqa: F401
+from tests.racing import race
 from venue.actions import change, end_place, make_house, move_unit, place_unit, swap_units
 from venue.errors import AlreadyEnded, AlreadyExists, InUse, Overlap, StaleVersion
 from venue.models import House, Place, Placement, Unit

@@ -149,10 +149,10 @@ def _address(house: House, page: str, *args: Any) -> str:
 def _relied(each: Relied) -> Line:
     """ "Show 3, Nine Paper Boats": "Tue, Mar 3, 8:00 PM: FS-03 is out of service: …"."""
     engagement = each.event.engagement
-    name = _("show %(number)s of %(show)s") % {"number": each.line.number, "show": engagement.name}
+    name = _("show %(number)s of %(show)s") % {"number": each.number, "show": engagement.name}
     at = dateformat.format(each.event.starts_wall, "D, M j, g:i A")
-    page = "assign" if each.line.stops else "compare"
-    words = f"{at}: {'; '.join(each.line.unit_sentences)}"
+    page = "assign" if each.is_stopped else "compare"
+    words = f"{at}: {'; '.join(each.sentences)}"
     return Line(name, words, reverse(f"shows:{page}", args=[engagement.ref]))
 
 

@@ -19,10 +19,9 @@ from django.urls import reverse
 
 from shows.models import ShowEvent, SpotPlace
 from shows.outlook import LampCount, lamps_that_will_not_last, outlooks_of
-from tests.bench.grown import booked, grown_house
 from tests.bench.measuring import milliseconds, report
 from tests.factories import ACTOR, NOON, make_user
-from tests.racing import shared_database, template  # noqa: F401
+from tests.grown import booked, grown_house
 from venue.actions import grant_membership
 from venue.house_file.reading import read_house_file
 from venue.house_file.storing import store_house
@@ -84,8 +83,8 @@ def test_loading_two_hundred_units_with_four_hundred_readings_each() -> None:
     floor = milliseconds(lambda: Reading.objects.bulk_create(bare, batch_size=1000), rounds=1) / 1000
     assert len(rows) == 200 * 401
     print(
-        f"\nloading {len(rows):,} readings from {len(data) / 1e6:.1f} MB: {loaded:.1f} s, of which {read:.1f} s to read "
-        f"and check; {loaded / floor:.1f} times storing the readings alone ({floor:.1f} s)"
+        f"\nloading {len(rows):,} readings from {len(data) / 1e6:.1f} MB: {loaded:.1f} s, of which {read:.1f} s to "
+        f"read and check; {loaded / floor:.1f} times storing the readings alone ({floor:.1f} s)"
     )
 
 
@@ -125,7 +124,7 @@ def only_read(house: House, lamps: int | None = None) -> None:
 
 
 @pytest.mark.django_db(transaction=True)
-def test_the_pages_of_a_house_of_five_thousand_units(client: Client, shared_database: None) -> None:  # noqa: F811
+def test_the_pages_of_a_house_of_five_thousand_units(client: Client, shared_database: None) -> None:
     head = make_user("head")
     small = for_head(grown_house("small", 50, 400), head)
     booked(small, engagements=10, events=10)

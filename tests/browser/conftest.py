@@ -13,9 +13,7 @@ from django.test import override_settings
 from django.test.testcases import LiveServerThread
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
-from tests.racing import sqlite_file, template
-
-__all__ = ["template"]
+from tests.racing import sqlite_file
 
 # The driver runs an event loop in the test's own thread, where the framework would refuse its database calls.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "1")

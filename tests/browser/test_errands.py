@@ -137,3 +137,52 @@ def test_the_walk_confirms_which_label_is_at_the_left_end(visit: SignedIn, size:
     page.goto("/houses/lantern-street/")
     page.get_by_role("link", name=re.compile("walk", re.IGNORECASE)).first.click()
     expect(page.locator("main")).to_contain_text(re.compile("face the stage", re.IGNORECASE))
+
+
+def open_unit(page: Page, tag: str) -> None:
+    page.goto("/houses/lantern-street/units/")
+    page.get_by_role("link", name=tag, exact=True).click()
+    expect(page.get_by_role("heading", level=1)).to_have_text(tag)
+
+
+def test_the_head_reads_a_meter_in_three_taps_and_takes_a_mistake_back(visit: SignedIn, size: str) -> None:
+    page = visit("head", size)
+    open_unit(page, "FS-03")
+    page.get_by_role("link", name="Read the meter").click()
+    before = float(page.locator("input[name=hours]").input_value())
+    page.get_by_role("button", name="a tenth more").click()
+    expect(page.locator("input[name=hours]")).to_have_value(f"{before + 0.1:.1f}")
+    page.get_by_role("button", name="Right: save").click()
+    expect(page.get_by_text("h is in the book.")).to_be_visible()
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("h was taken back.")).to_be_visible()
+    page.locator("input[name=hours]").fill("12")
+    page.get_by_role("button", name="Right: save").click()
+    expect(page.get_by_text("Nothing was stored yet.")).to_be_visible()
+    expect(page.locator("input[name=hours]")).to_have_value("12")
+
+
+def test_a_fault_reaches_the_show_and_its_sheet_at_once(visit: SignedIn, size: str) -> None:
+    page = visit("head", size)
+    open_unit(page, "FS-01")
+    page.get_by_role("link", name="Report a fault").first.click()
+    page.get_by_text("Not on camera", exact=False).first.click()
+    page.get_by_role("button", name="Report the fault").click()
+    expect(page.get_by_text("Every show that uses the unit is told.")).to_be_visible()
+    open_call(page)
+    expect(page.get_by_text("Not on camera").first).to_be_visible()
+    page.goto("/houses/lantern-street/today/")
+    expect(page.get_by_text("Not on camera").first).to_be_visible()
+
+
+def test_a_relamp_stays_open_until_its_questions_are_answered(visit: SignedIn, size: str) -> None:
+    page = visit("head", size)
+    page.goto("/houses/lantern-street/today/")
+    page.get_by_role("heading", name="Relamps to finish").wait_for()
+    page.goto("/houses/lantern-street/log/")
+    page.get_by_role("link", name="Answer now").click()
+    expect(page.get_by_text("The maker's manual, local codes and a qualified person come first.").first).to_be_visible()
+    page.locator("input[name=aligned][value=yes]").check()
+    page.get_by_role("button", name="Save the answers").click()
+    page.goto("/houses/lantern-street/log/")
+    expect(page.get_by_role("link", name="Answer now")).to_have_count(0)

@@ -85,13 +85,14 @@ def require_sound_in_other_looks(page: Page, path: str) -> None:
 
 @pytest.mark.parametrize("name", ["head", "road", "dispatch", "reader"])
 def test_every_page_of_a_user_is_sound(visit: SignedIn, name: str) -> None:
-    """The head, who sees most, in all looks; once, since no color comes from the database."""
-    is_in_all_looks = name == "head" and connection.vendor == "sqlite"
+    """The head, who sees most, in all looks. No color and no layout comes from the database: one is looked at."""
+    is_looked_at = connection.vendor == "sqlite"
     page = visit(name, "phone", "light" if name == "head" else "booth")
     seen = 0
     for path in crawl(page):
-        require_sound(page, (path,))
-        if is_in_all_looks:
+        if is_looked_at:
+            require_sound(page, (path,))
+        if is_looked_at and name == "head":
             require_sound_in_other_looks(page, path)
         seen += 1
     assert seen > 1

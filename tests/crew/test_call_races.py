@@ -8,7 +8,7 @@ from crew.actions import issue_call_sheet, put_on_number
 from crew.models import CallLine, IssuedSheet
 from tests.crew.stage import a_stage
 from tests.factories import ACTOR, NOON
-from tests.racing import race, shared_database, template  # noqa: F401
+from tests.racing import race
 from venue.errors import AlreadyExists
 
 pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.usefixtures("shared_database")]

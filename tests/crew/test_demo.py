@@ -30,7 +30,7 @@ def counts() -> list[int]:
 def test_it_is_loaded_once_and_the_second_time_adds_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     assert load(capsys)["loaded"] is True
     before = counts()
-    assert before[:7] == [2, 18, 18, 2, 16, len(OPERATORS), len(SIGN_INS)]
+    assert before[:7] == [2, 18, 21, 2, 16, len(OPERATORS), len(SIGN_INS)]
     assert load(capsys)["loaded"] is False
     assert counts() == before
 

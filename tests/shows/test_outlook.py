@@ -9,6 +9,7 @@ import pytest
 from shows.actions import add_show_event, set_place_use
 from shows.outlook import LampCount, LampOutlook, lamps_that_will_not_last, outlooks_of, spare_needs
 from tests.factories import ACTOR, NOON, hours, make_show, make_unit
+from tests.grown import booked, grown_house
 from tests.shows.booked import BEGIN, a_booked_house, a_light, a_run, evenings, numbered
 from tests.venue.fitted import fitted_lamp
 from venue.actions import add_hours, end_placement, place_unit, send_away
@@ -197,11 +198,12 @@ def test_lamps_that_will_not_last_are_those_with_the_fewest_hours_left_the_first
     assert [each.count.lamp.serial for each in lamps_that_will_not_last(house, NOON, limit=1)] == ["L-3"]
 
 
-def lit(house: House, count: int) -> House:
-    for number in range(count):
-        a_light(house, str(number), 900 if number else 995)
-    a_run(house, 3)
-    numbered(a_run(house, 2, "The Copper Heron"), list(house.positions.get().places.all()[:2]))
+def lit(count: int) -> House:
+    """A house of so many lights and two shows, one with numbers; one lamp stops in them, others last."""
+    house = grown_house("grown", count, nights=9)
+    booked(house, engagements=2, events=3, numbers=2)
+    tally = LampTally.objects.select_related("lamp").earliest("lamp")
+    LampTally.objects.filter(pk=tally.pk).update(hours=1995, left_h=5)
     return house
 
 
@@ -209,12 +211,12 @@ def lit(house: House, count: int) -> House:
 def test_outlooks_ask_the_database_as_often_for_many_lamps_as_for_few(
     count: int, django_assert_num_queries: Any
 ) -> None:
-    house = lit(a_booked_house(), count)
+    house = lit(count)
     counts = [LampCount.of(tally) for tally in LampTally.objects.filter(house=house).select_related("lamp__kind")]
     with django_assert_num_queries(8):
         outlooks_of(house, counts, NOON)
     with django_assert_num_queries(9):
-        lamps_that_will_not_last(house, NOON, limit=2)
+        lamps_that_will_not_last(house, NOON, limit=3)
 
 
 # -- spares --------------------------------------------------------------------------------------------
@@ -248,7 +250,7 @@ def test_without_a_lead_time_only_what_is_kept_is_told() -> None:
 def test_spare_needs_ask_the_database_as_often_for_many_lamps_as_for_few(
     count: int, django_assert_num_queries: Any
 ) -> None:
-    house = lit(a_booked_house(), count)
+    house = lit(count)
     LampKind.objects.update(lead_days=7)
     with django_assert_num_queries(15):
         spare_needs(house, NOON)

@@ -5,7 +5,7 @@ from functools import partial
 import pytest
 
 from tests.factories import ACTOR, NOON, make_unit
-from tests.racing import race, shared_database, template  # noqa: F401
+from tests.racing import race
 from tests.venue.cared import PNG, a_fault, an_entry
 from venue.actions import add_care_plan, attach, care_done, close_fault
 from venue.actions.log import MOST_ATTACHED

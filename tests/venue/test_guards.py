@@ -6,7 +6,6 @@ from django.core.management import call_command
 from django.db import IntegrityError, connection, connections, models, transaction
 
 from tests.factories import ACTOR, NOON, make_a_house, make_place, make_unit
-from tests.racing import shared_database, template  # noqa: F401
 from venue.actions import change, make_code, place_unit
 from venue.errors import HistoryIsKept, Invalid, Overlap
 from venue.guards import Guard

@@ -5,7 +5,7 @@ from functools import partial
 import pytest
 
 from tests.factories import ACTOR
-from tests.racing import race, shared_database, template  # noqa: F401
+from tests.racing import race
 from tests.venue.lamped import a_kind, a_lamp, a_unit, day, fit, h, read
 from venue.actions import read_meter, replace_meter
 from venue.errors import DomainError, Overlap, ReadingRefused

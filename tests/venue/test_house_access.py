@@ -1,4 +1,4 @@
-"""What readers are offered on the house's pages, and rows of other houses. `tests/test_access_table.py` has the statuses."""
+"""What readers are offered on the house's pages, and rows of other houses; the access table has the statuses."""
 
 from uuid import uuid4
 

@@ -305,13 +305,13 @@ def test_every_key_that_a_file_may_have_is_written_again() -> None:
     assert read_house_file(text.encode()) == read_house_file(as_bytes(document))
 
 
-@settings(max_examples=20)
+@settings(max_examples=6)
 @given(book_documents())
 def test_a_book_of_any_kind_is_written_again_byte_for_byte(document: dict[str, Any]) -> None:
     assert_written_again_byte_for_byte(as_bytes(document))
 
 
-@settings(max_examples=15)
+@settings(max_examples=5)
 @given(book_documents())
 def test_a_book_of_any_kind_says_the_same_to_the_house_that_has_it(document: dict[str, Any]) -> None:
     with taken_back():

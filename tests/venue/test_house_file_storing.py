@@ -225,13 +225,13 @@ def test_the_sample_house_is_written_as_it_stands_in_its_file():
     assert dumped(stored(sample("vellory.json"))).encode() == sample("vellory.written.json")
 
 
-@settings(max_examples=20)
+@settings(max_examples=6)
 @given(house_documents())
 def test_a_house_of_any_kind_is_written_again_byte_for_byte(document):
     assert_written_again_byte_for_byte(as_bytes(document))
 
 
-@settings(max_examples=8)
+@settings(max_examples=6)
 @given(house_documents())
 def test_a_house_of_any_kind_does_not_differ_from_its_own_file(document):
     with taken_back():

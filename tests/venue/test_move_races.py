@@ -5,7 +5,7 @@ from functools import partial
 import pytest
 
 from tests.factories import ACTOR, NOON, hours, make_place, make_position, make_unit
-from tests.racing import race, shared_database, template  # noqa: F401
+from tests.racing import race
 from venue.actions import bring_back, place_unit, send_away
 from venue.errors import MovedMeanwhile, Overlap
 from venue.models.units import Elsewhere

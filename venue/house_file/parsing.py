@@ -16,6 +16,8 @@ DEEPEST = 12
 """Levels of nesting; the format itself has seven."""
 MOST_VALUES = 3_000_000
 """Some 400,000 readings."""
+MOST_ENTRIES = 400_000
+"""In one list or object: as many as the longest list of the format may have."""
 MOST_DIGITS = 400
 """Longer numbers are greater than any that can be kept."""
 
@@ -81,10 +83,11 @@ def _faults(document: Any) -> Iterator[Problem]:
     values = 0
     while waiting:
         path, container = waiting.pop()
-        inside = list(_inside(container))
-        values += len(inside)
-        if values > MOST_VALUES:
+        entries = len(container) if isinstance(container, dict | list) else 0
+        values += entries
+        if entries > MOST_ENTRIES or values > MOST_VALUES:
             raise _refusal("too-many-values", most=MOST_VALUES)
+        inside = list(_inside(container))
         if inside and len(path) >= DEEPEST:
             raise _refusal("too-deep", deepest=DEEPEST)
         for key, value in inside:

@@ -20,7 +20,9 @@ _SENTENCES: dict[str, Promise] = {
     "not-utf-8": gettext_lazy("line %(line)s is not UTF-8; save the file as UTF-8"),
     "not-json": gettext_lazy("line %(line)s, column %(column)s is not JSON: %(reason)s"),
     "too-deep": gettext_lazy("the file nests deeper than %(deepest)s levels; the format needs seven"),
-    "too-many-values": gettext_lazy("the file holds more than %(most)s values; leave history out"),
+    "too-many-values": gettext_lazy(
+        "the file holds more than %(most)s values, or too many in one list; leave history out"
+    ),
     "too-many-places": gettext_lazy("the house has %(found)s slots; at most %(most)s are read"),
     "duplicate-key": gettext_lazy("the key stands twice in one object; keep one of them"),
     "not-finite": gettext_lazy("is not a number that can be kept; write a plain number"),

@@ -1,4 +1,4 @@
-"""Houses grown large for measured figures: units with lamps, years of readings and booked shows, made in bulk."""
+"""Houses grown large: units with lamps, years of readings and booked shows, made in bulk instead of by their verbs."""
 
 from collections.abc import Iterable
 from datetime import date, datetime, time, timedelta
