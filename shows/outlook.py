@@ -124,13 +124,14 @@ def _with_events(found: Sequence[LampOutlook]) -> Iterable[LampOutlook]:
 
 
 def lamps_that_will_not_last(house: House, now: datetime, limit: int = 12) -> list[LampOutlook]:
-    """Of the lamps with the fewest hours left those that are past their stop or pass it at a booked event, the
-    first one first. However many lamps there are, no more than `limit` are looked at.
+    """Of the lamps with the fewest hours left those that pass their stop at a booked event, the first one first.
+
+    However many lamps there are, no more than `limit` are looked at. Those past their stop already are told apart.
     """
-    tallies = LampTally.objects.filter(house=house, unit__isnull=False, left_h__isnull=False)
+    tallies = LampTally.objects.filter(house=house, unit__isnull=False, unit__ended_at__isnull=True, left_h__gt=0)
     least = tallies.select_related("lamp__kind", "unit").order_by("left_h")[:limit]
     found = outlooks_of(house, map(LampCount.of, least), now).values()
-    ending = [each for each in found if each.outlook.state == "stop" or each.stops_in is not None]
+    ending = [each for each in found if each.stops_in is not None]
     return sorted(ending, key=lambda each: (each.outlook.stops_at or now, each.outlook.remaining_h or 0))
 
 

@@ -66,7 +66,7 @@ def today_of(house: House, now: datetime) -> Today:
 
 def _ending(house: House, now: datetime) -> list[Ending]:
     """Those past their stop already are told with what is out of service."""
-    lamps = [each for each in lamps_that_will_not_last(house, now) if each.stops_in and each.outlook.state != "stop"]
+    lamps = lamps_that_will_not_last(house, now)
     units = house.units.standing().in_bulk({each.count.unit_id for each in lamps})
     return [Ending(units[each.count.unit_id], each) for each in lamps if each.count.unit_id in units]
 

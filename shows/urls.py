@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shows.views import compare, engagements, events, paperwork, places, quick, today
+from shows.views import compare, engagements, events, outlook, paperwork, places, quick, today
 
 app_name = "shows"
 urlpatterns = [
@@ -37,4 +37,5 @@ urlpatterns = [
     path("shows/<uuid:ref>/places/bring/<uuid:position_ref>/", places.place_bring, name="place_bring"),
     path("shows/<uuid:ref>/assign/", places.assign, name="assign"),
     path("houses/<slug:slug>/today/", today.today, name="today"),
+    path("houses/<slug:slug>/outlook/", outlook.outlook, name="outlook"),
 ]

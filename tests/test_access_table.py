@@ -136,6 +136,7 @@ shows:row_bring           show                  200  200  404  403  404  302    
 shows:place_bring         show/position         200  200  404  403  404  302    302  302  404  403  404  302
 shows:assign              show                  200  200  404  403  404  302    200  200  404  403  404  302
 shows:today               house                 200  404  404  200  404  302    405  405  405  405  405  302
+shows:outlook             house                 200  404  404  200  404  302    405  405  405  405  405  302
 crew:labels               house                 200  404  404  403  404  302    200  404  404  403  404  302
 crew:out                  house                 200  404  404  200  404  302    405  405  405  405  405  302
 crew:out_file             house                 200  404  404  200  404  302    405  405  405  405  405  302

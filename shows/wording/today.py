@@ -57,7 +57,12 @@ def sections(today: Today, house: House, now: datetime) -> list[Section]:
     ]
     step_to = _("See %(name)s, whose lamp will not last")
     lamps = _part(
-        "lamps", _("Lamps that will not last"), today.ending, _ending(house), _address(house, "lamp_list"), step_to
+        "lamps",
+        _("Lamps that will not last"),
+        today.ending,
+        _ending(house),
+        reverse("shows:outlook", args=[house.slug]),
+        step_to,
     )
     return _with_lines([shows[0], lamps, *of_the_house(today.house, house, now), shows[1]])
 

@@ -5,14 +5,18 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+import time_machine
+from django.test import Client
+from django.urls import reverse
 
 from shows.actions import add_show_event, set_place_use
 from shows.outlook import LampCount, LampOutlook, lamps_that_will_not_last, outlooks_of, spare_needs
-from tests.factories import ACTOR, NOON, hours, make_show, make_unit
+from tests.factories import ACTOR, NOON, hours, make_show, make_unit, make_user
 from tests.grown import booked, grown_house
 from tests.shows.booked import BEGIN, a_booked_house, a_light, a_run, evenings, numbered
 from tests.venue.fitted import fitted_lamp
-from venue.actions import add_hours, end_placement, place_unit, send_away
+from tests.venue.pages import words
+from venue.actions import add_hours, end_placement, grant_membership, place_unit, send_away
 from venue.models import House, Lamp, LampKind, LampTally, Placement, Unit
 from venue.models.units import Elsewhere
 
@@ -193,9 +197,26 @@ def test_lamps_that_will_not_last_are_those_with_the_fewest_hours_left_the_first
         a_light(house, label, burned)
     a_run(house, 10)
     found = lamps_that_will_not_last(house, NOON)
-    assert [each.count.lamp.serial for each in found] == ["L-3", "L-5", "L-2", "L-4"]
-    assert [each.outlook.state for each in found] == ["stop", "warn", "warn", "warn"]
-    assert [each.count.lamp.serial for each in lamps_that_will_not_last(house, NOON, limit=1)] == ["L-3"]
+    assert [each.count.lamp.serial for each in found] == ["L-5", "L-2", "L-4"], "L-3 is past its stop already"
+    assert {each.outlook.state for each in found} == {"warn"}
+    assert [each.count.lamp.serial for each in lamps_that_will_not_last(house, NOON, limit=1)] == ["L-5"]
+
+
+def test_the_page_says_in_which_show_a_lamp_stops_and_what_to_order(client: Client) -> None:
+    house = a_booked_house()
+    for label, burned in (("1", 500), ("2", 985), ("3", 1004)):
+        a_light(house, label, burned)
+    a_run(house, 10)
+    kind = house.lamp_kinds.get()
+    kind.lead_days = 14
+    kind.save()
+    head = make_user("head")
+    grant_membership(actor=ACTOR, house=house, user=head, role="head")
+    client.force_login(head)
+    with time_machine.travel(NOON, tick=False):
+        page = words(client.get(reverse("shows:outlook", args=[house.slug])))
+    assert page.index("It is past its stop: change it.") < page.index("Passes its stop in ") < page.index("Spares")
+    assert "An order takes 14 days; until then about 2.0 will be wanted." in page
 
 
 def lit(count: int) -> House:
