@@ -15,7 +15,7 @@ from tests.factories import ACTOR, NOON, hours, make_show, make_unit, make_user
 from tests.grown import booked, grown_house
 from tests.shows.booked import BEGIN, a_booked_house, a_light, a_run, evenings, numbered
 from tests.venue.fitted import fitted_lamp
-from tests.venue.pages import words
+from tests.venue.pages import send, words
 from venue.actions import add_hours, end_placement, grant_membership, place_unit, send_away
 from venue.models import House, Lamp, LampKind, LampTally, Placement, Unit
 from venue.models.units import Elsewhere
@@ -200,6 +200,18 @@ def test_lamps_that_will_not_last_are_those_with_the_fewest_hours_left_the_first
     assert [each.count.lamp.serial for each in found] == ["L-5", "L-2", "L-4"], "L-3 is past its stop already"
     assert {each.outlook.state for each in found} == {"warn"}
     assert [each.count.lamp.serial for each in lamps_that_will_not_last(house, NOON, limit=1)] == ["L-5"]
+
+
+def test_a_house_says_from_when_its_lamps_burn(client: Client) -> None:
+    house = a_booked_house()
+    _unit, _place, lamp = a_light(house, "1", 500)
+    a_run(house, 10)
+    before = booked_h(lamp)
+    head = make_user("head")
+    grant_membership(actor=ACTOR, house=house, user=head, role="head")
+    client.force_login(head)
+    assert send(client, reverse("venue:house_edit", args=[house.slug]), burn_before_min="60").status_code == 302
+    assert booked_h(lamp) == pytest.approx(before + 10 * (60 - house.burn_before_min) / 60)
 
 
 def test_the_page_says_in_which_show_a_lamp_stops_and_what_to_order(client: Client) -> None:

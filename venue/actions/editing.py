@@ -5,7 +5,7 @@ from typing import Any
 
 from django.db import transaction
 
-from venue.care import settle
+from venue.care import settle, settle_house
 from venue.history import Actor, record
 from venue.models import House, Unit, Versioned
 from venue.storing import store_version
@@ -27,6 +27,8 @@ def change(*, actor: Actor, row: Versioned, house: House | None, seen: int, valu
     store_version(row, changed or list(values), seen)
     if isinstance(row, Unit) and "source" in changed:
         settle(row)  # care plans are for all units of one source
+    if isinstance(row, House) and "use_window_days" in changed:
+        settle_house(row)  # care is due by the usual use
     record(actor, f"{row._meta.model_name}.changed", row, house=house, **_old_and_new(stored, row, changed))
 
 

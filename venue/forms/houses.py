@@ -34,7 +34,19 @@ class HouseFacts(forms.ModelForm):
 
 
 class HouseForm(VersionedForm, HouseFacts):
-    """The house itself."""
+    """The house itself, and by what its lamps are reckoned."""
+
+    sections: ClassVar[Sequence[Section]] = (
+        (gettext_lazy("When lamps burn"), ("burn_before_min", "usual_event_min", "use_window_days")),
+    )
+
+    class Meta(HouseFacts.Meta):
+        fields = (*HouseFacts.Meta.fields, "burn_before_min", "usual_event_min", "use_window_days")
+        help_texts: ClassVar[dict[str, Any]] = {
+            **HouseFacts.Meta.help_texts,
+            "burn_before_min": gettext_lazy("A lamp is struck so long before and burns until the event ends."),
+            "use_window_days": gettext_lazy("Beyond what is booked, dates are told by the use of these days."),
+        }
 
     def __init__(self, *args: Any, instance: House, **options: Any) -> None:
         super().__init__(*args, row=instance, instance=instance, **options)
