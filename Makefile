@@ -22,6 +22,9 @@ DEPLOY_ENVIRONMENT = DJANGO_SETTINGS_MODULE=config.settings.prod ALLOWED_HOSTS=t
 	DATABASE_URL=postgres://nobody@localhost/nothing \
 	SECRET_KEY=a-stand-in-of-fifty-letters-for-the-deploy-check-only
 
+# Tests start the commands as programs, which should not compile everything each time.
+BYTECODE = -u PYTHONDONTWRITEBYTECODE
+
 .DEFAULT_GOAL := help
 .PHONY: help install run test check format bench lock clean
 
@@ -35,11 +38,11 @@ run:  ## install, migrate, load the demo and serve on 127.0.0.1 (PORT=8000)
 	@$(INSTALL) requirements.txt
 	@PORT=$(PORT) $(BIN)/python -m config.serve
 
-test: install  ## the whole suite, on SQLite and then on PostgreSQL
+test: install  ## the whole suite on SQLite, then all that touches a database on PostgreSQL
 	@$(BIN)/python tests/with_chromium.py
 	@failed=0; \
-	echo "== SQLite"; env -u DATABASE_URL $(BIN)/pytest -q -n 2 || failed=1; \
-	echo "== PostgreSQL"; $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n 2 || failed=1; \
+	echo "== SQLite"; env -u DATABASE_URL $(BYTECODE) $(BIN)/pytest -q -n 2 || failed=1; \
+	echo "== PostgreSQL"; env $(BYTECODE) $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n 2 || failed=1; \
 	exit $$failed
 
 check: install  ## format, lint, types, arrows, migrations, deploy check, then the tests

@@ -7,6 +7,7 @@ from datetime import datetime
 from django.db.models import Exists, OuterRef, QuerySet
 
 from shows.conditions import units_at
+from shows.lines import show_lines
 from shows.models import ShowEvent, SpotPlace
 from shows.outlook import LampOutlook, lamps_that_will_not_last
 from shows.wording.limits import unit_sentences
@@ -79,7 +80,21 @@ def _relied(house: House, since: datetime) -> Iterator[Relied]:
 
 
 def _relied_in(event: ShowEvent, house: House) -> Iterator[Relied]:
-    """The show's numbers on lights that can't do everything, whatever else stands in the house."""
+    """The show's numbers on lights that can't do everything; those bound to places, or, before any is, those that
+    its paperwork puts there.
+    """
+    if SpotPlace.objects.standing().filter(engagement=event.engagement).exists():
+        yield from _bound_in(event, house)
+        return
+    if not event.engagement.spots.standing().exists():
+        return
+    for line in show_lines(event.engagement, event.starts_at):
+        if line.unit_sentences:
+            yield Relied(event, line.number, tuple(line.unit_sentences), bool(line.stops))
+
+
+def _bound_in(event: ShowEvent, house: House) -> Iterator[Relied]:
+    """By the bindings alone, whatever else stands in the house."""
     bound = list(_on_such_lights(event, house)[:NUMBERS_READ])
     units = units_at([each.place for each in bound], event.starts_at)
     conditions = conditions_of(units.values(), event.starts_at)

@@ -1,5 +1,8 @@
 """What the whole suite shares."""
 
+import pytest
+from django.db import connection
+from django.test import SimpleTestCase
 from hypothesis import settings
 
 from tests.racing import shared_database, template
@@ -9,3 +12,24 @@ __all__ = ["shared_database", "template"]
 # Two workers on two cores make single examples slow now and then; that says nothing about the code.
 settings.register_profile("suite", deadline=None)
 settings.load_profile("suite")
+
+DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_database"}
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What touches no database runs once, with the suite on SQLite; without the mark it could not touch one."""
+    if connection.vendor == "sqlite":
+        return
+    untouched = [item for item in items if not touches_database(item)]
+    config.hook.pytest_deselected(items=untouched)
+    items[:] = [item for item in items if touches_database(item)]
+
+
+def touches_database(item: pytest.Item) -> bool:
+    """Whether the framework lets the test open the database."""
+    is_case = issubclass(getattr(item, "cls", None) or object, SimpleTestCase)
+    return is_case or item.get_closest_marker("django_db") is not None or bool(DATABASE_FIXTURES & fixtures_of(item))
+
+
+def fixtures_of(item: pytest.Item) -> set[str]:
+    return set(getattr(item, "fixturenames", ()))
