@@ -29,6 +29,7 @@ _CHUNK = 65_536
 _CELL = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _OTHER_FORMATS = {"content.xml", "xl/workbook.bin"}
 _HOLDS = {"v", "f", "is"}
+# What the standard library raises for an archive that is damaged, encrypted, or packed in a way it does not know.
 _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, EOFError, NotImplementedError, ValueError, RuntimeError)
 
 

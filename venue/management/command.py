@@ -7,6 +7,7 @@ unless `--traceback` asks for it.
 import json
 import os
 import sys
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -41,7 +42,7 @@ class Answer:
     warnings: tuple[str, ...] = ()
 
 
-class AnswerCommand(BaseCommand):
+class AnswerCommand(ABC, BaseCommand):
     """A command whose `answer` finds an Answer, or raises a DomainError or CommandRefused."""
 
     requires_system_checks = ()
@@ -54,9 +55,9 @@ class AnswerCommand(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--json", action="store_true", help=_("one JSON document on standard output"))
 
+    @abstractmethod
     def answer(self, options: Options) -> Answer:
         """Find the answer. Options are those that `add_arguments` declares."""
-        raise NotImplementedError
 
     def refusal_lines(self, refusal: DomainError, options: Options) -> Iterable[str]:
         """The lines that name what is wrong; a command that reads files names them here."""
