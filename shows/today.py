@@ -15,7 +15,7 @@ from venue.condition import conditions_of
 from venue.models import Fault, House, LampTally, Placement, Unit
 from venue.models.faults import Means
 from venue.stays import house_day_span
-from venue.today import HouseToday, Part, part_of, today_in
+from venue.today import HouseToday, Part, part_of
 
 SHOWS_TOLD = 2
 """Today's and the next."""
@@ -58,18 +58,18 @@ def today_of(house: House, now: datetime) -> Today:
     """The day as it stands at the instant; the number of queries depends on the next shows alone, of which few are
     told.
     """
-    found = today_in(house, now)
+    found = HouseToday(house, now)
     relied = list(_relied(house, house_day_span(house, found.day)[0]))
     stopped = [each for each in relied if each.is_stopped]
     limited = [each for each in relied if not each.is_stopped]
-    return Today(found, part_of(stopped), part_of(limited), part_of(_ending(house, now)))
+    return Today(found, part_of(stopped), part_of(limited), lamps_ending(house, now))
 
 
-def _ending(house: House, now: datetime) -> list[Ending]:
-    """Those past their stop already are told with what is out of service."""
+def lamps_ending(house: House, now: datetime) -> Part[Ending]:
+    """The lamps that will not last a booked event; those past their stop already are told with what is out."""
     lamps = lamps_that_will_not_last(house, now)
     units = house.units.standing().in_bulk({each.count.unit_id for each in lamps})
-    return [Ending(units[each.count.unit_id], each) for each in lamps if each.count.unit_id in units]
+    return part_of([Ending(units[each.count.unit_id], each) for each in lamps if each.count.unit_id in units])
 
 
 def _relied(house: House, since: datetime) -> Iterator[Relied]:

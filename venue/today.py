@@ -6,6 +6,7 @@ The number of queries does not depend on how many units there are, and no query 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from functools import cached_property
 from typing import Any, Generic, TypeVar
 
 from django.db.models import F, OuterRef, Q, QuerySet, Subquery
@@ -48,38 +49,56 @@ class Judged:
     condition: Condition
 
 
-@dataclass(frozen=True)
 class HouseToday:
-    """Everything that stands against the lights today, each part with the most pressing first."""
+    """Everything that stands against the lights today, each part with the most pressing first.
 
-    day: date
-    out: Part[Judged]
-    limited: Part[Judged]
-    due: Part[DueItem]
-    relamps: Part[LogEntry]
-    away: Part[Placement]
-    late: Part[Placement]
-    going_back: Part[Unit]
-    short: Part[KindStock]
-    changed: Part[Event]
+    A part is read as it is asked for.
+    """
 
+    def __init__(self, house: House, now: datetime) -> None:
+        self.house, self.now = house, now
+        self.day = house_day(now, house.time_zone, house.day_turns_at)
 
-def today_in(house: House, now: datetime) -> HouseToday:
-    """The house's day so far."""
-    day = house_day(now, house.time_zone, house.day_turns_at)
-    out, limited = _judged(house, now)
-    return HouseToday(
-        day=day,
-        out=out,
-        limited=limited,
-        due=_due(house, day, now),
-        relamps=first_of(LogEntry.objects.to_answer().filter(house=house).select_related("unit").order_by("at", "pk")),
-        away=first_of(_away(house, now)),
-        late=first_of(_late(house, now)),
-        going_back=first_of(_going_back(house, day)),
-        short=part_of([stock for stock in stocks_of(house) if stock.state != "ok"]),
-        changed=first_of(_changed(house, day), MOST_CHANGES),
-    )
+    @property
+    def out(self) -> Part[Judged]:
+        return self._judged[0]
+
+    @property
+    def limited(self) -> Part[Judged]:
+        return self._judged[1]
+
+    @cached_property
+    def _judged(self) -> tuple[Part[Judged], Part[Judged]]:
+        return _judged(self.house, self.now)
+
+    @cached_property
+    def due(self) -> Part[DueItem]:
+        return _due(self.house, self.day, self.now)
+
+    @cached_property
+    def relamps(self) -> Part[LogEntry]:
+        to_answer = LogEntry.objects.to_answer().filter(house=self.house)
+        return first_of(to_answer.select_related("unit").order_by("at", "pk"))
+
+    @cached_property
+    def away(self) -> Part[Placement]:
+        return first_of(_away(self.house, self.now))
+
+    @cached_property
+    def late(self) -> Part[Placement]:
+        return first_of(_late(self.house, self.now))
+
+    @cached_property
+    def going_back(self) -> Part[Unit]:
+        return first_of(_going_back(self.house, self.day))
+
+    @cached_property
+    def short(self) -> Part[KindStock]:
+        return part_of([stock for stock in stocks_of(self.house) if stock.state != "ok"])
+
+    @cached_property
+    def changed(self) -> Part[Event]:
+        return first_of(_changed(self.house, self.day), MOST_CHANGES)
 
 
 def first_of(rows: QuerySet[Any], most: int = MOST) -> Part[Any]:

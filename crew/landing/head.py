@@ -10,10 +10,11 @@ from crew.addresses import assign_address, booking_address, compare_address, pap
 from crew.landing.card import Card
 from crew.readiness import Readiness, next_shows, readiness
 from crew.wording import readiness as words
-from shows.wording.today import of_the_house, short_answer
+from shows.today import lamps_ending
+from shows.wording.today import against_the_lights
 from venue.access import Visitor
 from venue.models import House
-from venue.today import today_in
+from venue.today import HouseToday
 
 SHOWS_TOLD = 2
 """Tonight's and the next."""
@@ -42,7 +43,7 @@ def _without_show(house: House, question: str, now: datetime) -> Card:
 
 def _lights(house: House, now: datetime) -> tuple[str, ...]:
     """How much stands against the house's lights today; nothing where all are in order."""
-    said = short_answer(of_the_house(today_in(house, now), house, now))
+    said = against_the_lights(HouseToday(house, now), lamps_ending(house, now), house)
     return (_("Today at %(house)s: %(said)s") % {"house": house.name, "said": said},) if said else ()
 
 

@@ -55,21 +55,23 @@ def sections(today: Today, house: House, now: datetime) -> list[Section]:
         _part("stopped", _("Shows without a light"), today.stopped, _relied, "", _("Put %(name)s on another place")),
         _part("relied", _("Shows with a limited light"), today.limited, _relied, ""),
     ]
-    step_to = _("See %(name)s, whose lamp will not last")
-    lamps = _part(
-        "lamps",
-        _("Lamps that will not last"),
-        today.ending,
-        _ending(house),
-        reverse("shows:outlook", args=[house.slug]),
-        step_to,
-    )
-    return _with_lines([shows[0], lamps, *of_the_house(today.house, house, now), shows[1]])
+    lights = [_lamps(today.ending, house), *_of_the_lights(today.house, house), *_whereabouts(today.house, house, now)]
+    return _with_lines([shows[0], *lights, shows[1]])
 
 
-def of_the_house(known: HouseToday, house: House, now: datetime) -> list[Section]:
-    """The parts about the lights themselves."""
-    return _with_lines([*_stopping(known, house), *_to_do(known, house), *_whereabouts(known, house, now)])
+def against_the_lights(known: HouseToday, ending: Part[Ending], house: House) -> str:
+    """How much stands against the house's own lights, whatever the shows; empty where nothing does."""
+    return short_answer(_with_lines([_lamps(ending, house), *_of_the_lights(known, house)]))
+
+
+def _lamps(ending: Part[Ending], house: House) -> Section:
+    step_to, all_lamps = _("See %(name)s, whose lamp will not last"), reverse("shows:outlook", args=[house.slug])
+    return _part("lamps", _("Lamps that will not last"), ending, _ending(house), all_lamps, step_to)
+
+
+def _of_the_lights(known: HouseToday, house: House) -> Iterable[Section]:
+    yield from _stopping(known, house)
+    yield from _to_do(known, house)
 
 
 def _with_lines(found: Iterable[Section]) -> list[Section]:

@@ -9,7 +9,9 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
-from tests.factories import NOON, Cast, make_a_house, make_show, make_user, the_cast
+from tests.factories import ACTOR, NOON, Cast, make_a_house, make_show, make_user, the_cast
+from tests.shows.booked import a_booked_house, a_light, a_run
+from venue.actions import grant_membership
 
 pytestmark = pytest.mark.django_db
 
@@ -78,3 +80,13 @@ def test_the_page_asks_as_much_of_the_database_for_twenty_houses_as_for_two(
             client.get("/")
         counts.append(len(captured))
     assert counts[0] == counts[1] <= 26
+
+
+def test_the_head_is_told_of_a_lamp_that_will_not_last_a_booked_show(client: Client) -> None:
+    house, head = a_booked_house(), make_user("keeper")
+    a_light(house, "1", 980)
+    a_run(house, 10)
+    grant_membership(actor=ACTOR, house=house, user=head, role="head")
+    client.force_login(head)
+    with time_machine.travel(NOON, tick=False):
+        assert "1 lamp will not last" in client.get("/").content.decode()

@@ -23,7 +23,7 @@ from venue.actions import (
 )
 from venue.models import Fault, House, Unit
 from venue.models.units import Elsewhere
-from venue.today import MOST, today_in
+from venue.today import MOST, HouseToday
 
 pytestmark = pytest.mark.django_db
 DAY = timedelta(days=1)
@@ -215,5 +215,5 @@ def test_the_parts_are_read_for_one_house_only(cast: Cast) -> None:
         first = make_unit(tag="X-1")
         for each in (first, make_unit(first.house, tag="X-2")):
             fault(each)
-    found = today_in(cast.house, LATER)
+    found = HouseToday(cast.house, LATER)
     assert not (found.out or found.limited or found.due or found.away or found.changed)

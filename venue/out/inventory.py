@@ -16,10 +16,10 @@ def inventory(house: House, now: datetime) -> Table:
     """The units that are not off the books, as they are at the instant."""
     columns = (
         Column(_("unit"), 1.0),
-        Column(_("source"), 1.1),
+        Column(_("source"), 1.4),
         Column(_("watts"), 0.7),
         Column(_("state"), 0.8),
-        Column(_("why"), 2.6),
+        Column(_("why"), 2.3),
         Column(_("where"), 1.9),
         Column(_("lamp"), 1.0),
         Column(_("lamp kind"), 1.3),
