@@ -260,7 +260,10 @@ class Answering(AnswerCommand):
 
     def __init__(self, act):
         super().__init__()
-        self.answer = act
+        self.act = act
+
+    def answer(self, options):
+        return self.act(options)
 
 
 @pytest.mark.parametrize("args", [[], ["a", "b"], ["--unknown", "a"]])

@@ -86,6 +86,11 @@ def write_reading(actor: Actor, meter: Meter, mark: Mark, cause: str, confirmed:
     if there is not None and mark.strikes in (None, there.strikes):
         return there
     require_sound(meter, mark, confirmed=confirmed, zone=meter.unit.house.time_zone)
+    return enter_reading(actor, meter, mark, cause)
+
+
+def enter_reading(actor: Actor, meter: Meter, mark: Mark, cause: str) -> Reading:
+    """A reading that was judged already, stored."""
     reading = Reading(meter=meter, at=mark.at, hours=mark.hours, strikes=mark.strikes, cause=Cause(cause))
     reading.entered_by = actor.name
     return store(reading)

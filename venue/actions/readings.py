@@ -12,7 +12,7 @@ from django.db.models import Q, QuerySet
 from django.utils.translation import gettext as _
 
 from venue.actions.locking import lock
-from venue.actions.meters import write_reading
+from venue.actions.meters import enter_reading, write_reading
 from venue.core.hours import Mark
 from venue.errors import (
     AddedBesideMeter,
@@ -53,7 +53,7 @@ def read_meter(
     require_done(at, unit.house.time_zone)
     meter = meter_at(unit, at)
     require_sound(meter, Mark(at, hours, strikes), confirmed=confirmed, zone=unit.house.time_zone)
-    reading = write_reading(actor, meter, Mark(at, hours, strikes), cause, confirmed=True)
+    reading = enter_reading(actor, meter, Mark(at, hours, strikes), cause)
     record(actor, "reading.taken", reading, house=unit.house, tag=unit.tag, shows=hours_words(hours), at=at)
     retally(unit)
     return reading
