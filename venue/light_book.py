@@ -1,7 +1,7 @@
 """How much light a unit gave: its readings at one setting against the first of them and against its mates."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from statistics import median
@@ -130,3 +130,25 @@ def _marks_before(readings: Sequence[LightReading]) -> set[int]:
     before = Reading.objects.counting().filter(meter=OuterRef("meter"), at__lte=OuterRef("at")).order_by("-at")
     rows = LightReading.objects.filter(pk__in=[each.pk for each in readings]).annotate(meter=Subquery(meter))
     return set(rows.annotate(mark=Subquery(before.values("pk")[:1])).values_list("mark", flat=True)) - {None}
+
+
+def shares_of(units: Iterable[Unit], now: datetime) -> dict[int, float]:
+    """What each unit gave last as a share of its first reading at the same setting, by its id, in two queries.
+
+    A unit without two readings that compare is left out.
+    """
+    wanted = {unit.pk for unit in units}
+    counting = LightReading.objects.counting().filter(at__lte=now)
+    of_unit = counting.filter(unit=OuterRef("pk"))
+    last_of = Subquery(of_unit.order_by("-at", "-pk").values("pk")[:1])
+    last_ids = Unit.objects.filter(pk__in=wanted).annotate(last=last_of).values("last")
+    same = counting.filter(unit=OuterRef("unit"), setting_key=OuterRef("setting_key"))
+    first_of = Subquery(same.order_by("at", "pk").values("pk")[:1])
+    last = list(LightReading.objects.filter(pk__in=last_ids).annotate(first=first_of).select_related("entry"))
+    first = LightReading.objects.select_related("entry").in_bulk([each.first for each in last])
+    found: dict[int, float] = {}
+    for reading in last:
+        trend = core.light_trend([_as_core(each, None) for each in (first[reading.first], reading)], reading.setting)
+        if trend is not None and len(trend.readings) > 1 and trend.readings[0].candela > 0:
+            found[reading.unit_id] = trend.readings[-1].candela / trend.readings[0].candela
+    return found

@@ -134,6 +134,10 @@ def not_empty(name: str, key: str, message: Any) -> models.CheckConstraint:
     return models.CheckConstraint(name=name, condition=~Q(**{key: ""}), violation_error_message=message)
 
 
+PAN = (-360.0, 360.0)
+"""Of a light [degrees]."""
+
+
 def number(verbose_name: Any, low: float, high: float, **options: Any) -> models.FloatField:
     """A column for a double from `low` to `high`, both included; without a default it may be left out.
 
@@ -148,6 +152,16 @@ def number(verbose_name: Any, low: float, high: float, **options: Any) -> models
 def hour_count(verbose_name: Any, **options: Any) -> models.DecimalField:
     """A column for hours to two places: what a meter shows, what a lamp has burned."""
     return models.DecimalField(verbose_name, max_digits=9, decimal_places=2, **options)
+
+
+def pans_together(name: str) -> models.CheckConstraint:
+    """A range of pans has both of its ends, `pan_from_deg` and `pan_to_deg`, or none."""
+    return models.CheckConstraint(
+        name=name,
+        condition=Q(pan_from_deg__isnull=True, pan_to_deg__isnull=True)
+        | Q(pan_from_deg__isnull=False, pan_to_deg__isnull=False),
+        violation_error_message=_("Write both pans, from and to, or neither."),
+    )
 
 
 def in_ranges(name: str, **ranges: tuple[float, float]) -> models.CheckConstraint:

@@ -55,6 +55,13 @@ class House(Ref, Versioned):
         _("past days that tell the usual use"), default=28, validators=(MinValueValidator(1), MaxValueValidator(366))
     )
 
+    tech_note = models.TextField(
+        _("what a tour should know"),
+        max_length=2000,
+        blank=True,
+        help_text=_("Stands on the technical sheet. Name nobody here."),
+    )
+
     objects = HouseQuerySet.as_manager()
 
     guards: ClassVar[tuple[Guard, ...]] = (Unchanging("house_slug_unchanging", "slug"),)

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from venue.core.labels import label_key, stored_sort_key
 from venue.fields import KeyField
 from venue.models.base import Ending, Keyed, Ref, Versioned, ends_with_reason, in_ranges, not_empty, number, one_of
+from venue.models.circuits import Circuit
 from venue.models.positions import ORDER, ORDER_VALIDATORS, OwnQuerySet, Position, unique_among_standing
 from venue.models.setups import BEARING, COORDINATE
 
@@ -60,6 +61,7 @@ class Place(Ref, Versioned, Keyed, Ending):
     bearing_deg = number(_("bearing"), *BEARING)
     row_order = models.PositiveIntegerField(_("order"), null=True, blank=True, validators=ORDER_VALIDATORS)
     operated_from = models.ForeignKey("self", on_delete=models.PROTECT, null=True, blank=True, related_name="operates")
+    circuit = models.ForeignKey(Circuit, on_delete=models.PROTECT, null=True, blank=True, related_name="places")
     only_for = models.UUIDField(null=True, blank=True, editable=False)
 
     objects = OwnQuerySet.as_manager()
@@ -105,6 +107,8 @@ class Place(Ref, Versioned, Keyed, Ending):
         super().clean()
         if self.operated_from and self.operated_from.position.house_id != self.position.house_id:
             raise ValidationError({"operated_from": gettext("Choose a place of this house.")})
+        if self.circuit and self.circuit.house_id != self.position.house_id:
+            raise ValidationError({"circuit": gettext("Choose a circuit of this house.")})
 
     def __str__(self) -> str:
         return gettext("%(position)s, place %(label)s") % {"position": self.position, "label": self.label}

@@ -6,13 +6,15 @@ from uuid import UUID
 
 from django.core.validators import MaxValueValidator
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
 from venue.core.names import name_key
+from venue.core.ranges import GLASS_LOSS
 from venue.fields import KeyField
 from venue.models.base import (
     NOT_ENDED,
+    PAN,
     Ending,
     EndingQuerySet,
     Keyed,
@@ -23,9 +25,10 @@ from venue.models.base import (
     not_empty,
     number,
     one_of,
+    pans_together,
 )
 from venue.models.house import House
-from venue.models.setups import Setup
+from venue.models.setups import COORDINATE, Setup
 
 LEVEL = (-100.0, 100.0)
 ORDER = (0, 100_000)
@@ -33,6 +36,8 @@ ORDER_VALIDATORS = (MaxValueValidator(ORDER[1]),)
 PASSAGE = (0.0, 50.0)
 LOAD = (0.0, 100_000.0)
 MINUTES = (0, 24 * 60)
+LOSS_PCT = (0.0, 100 * GLASS_LOSS.hard[1])
+SEATS = (0, 10_000)
 
 
 class Zone(models.TextChoices):
@@ -102,12 +107,18 @@ def _words(verbose_name: Any) -> models.CharField:
     return models.CharField(verbose_name, max_length=300, blank=True)
 
 
+def _typed(verbose_name: Any) -> models.CharField:
+    return models.CharField(verbose_name, max_length=40, blank=True)
+
+
 class Position(Ref, Versioned, Keyed, Ending):
     """A named location in the house: booth, rail, truss 2.
 
     `only_for` is the reference of the one engagement that brings the position, opaque here: two tours may
     each bring a "Truss 1". `row_order` is the house's order of its positions. What is blank or None among the
-    facts of getting there and working there is not recorded: it is never taken for "no".
+    facts of getting there and working there is not recorded: it is never taken for "no". The view of its lights ends at
+    `farthest_upstage_m` and `farthest_downstage_m`, upstage of the plaster line, and at two pans [degrees from straight
+    upstage, positive toward stage left].
     """
 
     house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="positions")
@@ -128,6 +139,17 @@ class Position(Ref, Versioned, Keyed, Ending):
     power_switched_at = _words(_("where the power is switched off"))
     intercom = _words(_("intercom"))
     glass = models.CharField(_("glass"), max_length=8, choices=Glass, blank=True)
+    glass_loss_pct = number(_("light lost in the glass, measured, percent"), *LOSS_PCT)
+    other_load_kg = number(_("what else stands or hangs there"), *LOAD)
+    seats_lost = models.PositiveSmallIntegerField(
+        _("seats lost to it"), null=True, blank=True, validators=(MaxValueValidator(SEATS[1]),)
+    )
+    needs = _words(_("what else is needed there"))
+    farthest_upstage_m = number(_("sees upstage as far as"), *COORDINATE)
+    farthest_downstage_m = number(_("sees downstage as far as"), *COORDINATE)
+    farthest_upstage_text, farthest_downstage_text = _typed(_("upstage as typed")), _typed(_("downstage as typed"))
+    pan_from_deg = number(_("pans from"), *PAN)
+    pan_to_deg = number(_("pans to"), *PAN)
     fall_protection = models.CharField(_("fall protection needed"), max_length=10, choices=FallProtection, blank=True)
     rescue_plan = models.TextField(_("rescue plan"), max_length=2000, blank=True)
     show_exit = models.CharField(_("a way out during the show"), max_length=3, choices=ShowExit, blank=True)
@@ -163,6 +185,21 @@ class Position(Ref, Versioned, Keyed, Ending):
                 access_min=MINUTES,
                 passage_m=PASSAGE,
                 load_limit_kg=LOAD,
+                glass_loss_pct=LOSS_PCT,
+                other_load_kg=LOAD,
+                seats_lost=SEATS,
+                farthest_upstage_m=COORDINATE,
+                farthest_downstage_m=COORDINATE,
+                pan_from_deg=PAN,
+                pan_to_deg=PAN,
+            ),
+            pans_together("position_pans_together"),
+            models.CheckConstraint(
+                name="position_sees_some_depth",
+                condition=Q(farthest_upstage_m__isnull=True)
+                | Q(farthest_downstage_m__isnull=True)
+                | Q(farthest_downstage_m__lt=F("farthest_upstage_m")),
+                violation_error_message=_("The farthest point downstage lies downstage of the farthest upstage."),
             ),
             ends_with_reason("position_ends_with_reason"),
         )

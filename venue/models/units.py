@@ -10,6 +10,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from venue.core.names import name_key
+from venue.core.ranges import WEIGHT_KG
 from venue.fields import KeyField
 from venue.guards import Guard, NoOverlap
 from venue.models.base import (
@@ -32,6 +33,22 @@ FRAMES = (0, 50)
 ANGLE = (0.0, 179.0)
 CANDELA = (0.0, 1e12)
 KELVINS = (500.0, 50_000.0)
+FAR_FIELD = (0.0, 305.0)
+POWER_FACTOR = (0.05, 1.0)
+
+
+class AnglePercent(models.IntegerChoices):
+    """Of the peak, where the full angles of a data sheet end."""
+
+    HALF = 50, _("50 % of the peak (beam angle)")
+    TENTH = 10, _("10 % of the peak (field angle)")
+
+
+class SizedBy(models.TextChoices):
+    """What makes the beam smaller: a zoom gathers the light, an iris cuts it off."""
+
+    ZOOM = "zoom", _("zoom")
+    IRIS = "iris", _("iris")
 
 
 class FrameOneEnd(models.TextChoices):
@@ -46,6 +63,9 @@ class Magazine(models.TextChoices):
 
 class Unit(Ref, Versioned, Keyed, Ending):
     """A follow spot of the house. Full beam angles in degrees, intensity on the axis in candela.
+
+    `angle_percent` says where the angles end; nearer than `far_field_m` the inverse square is a rough guide; a lamp's
+    `watts` are less than the `input_w` that its supply takes in.
 
     `frames` is how many the color magazine holds; which end frame 1 is at is recorded, never assumed: blank
     means not recorded.
@@ -66,6 +86,15 @@ class Unit(Ref, Versioned, Keyed, Ending):
     narrow_cd = number(_("candela, narrowest"), *CANDELA)
     wide_cd = number(_("candela, widest"), *CANDELA)
     cct_k = number(_("color temperature"), *KELVINS)
+    angle_percent = models.PositiveSmallIntegerField(
+        _("the angles end at"), choices=AnglePercent, null=True, blank=True
+    )
+    sized_by = models.CharField(_("sized by"), max_length=4, choices=SizedBy, blank=True)
+    far_field_m = number(_("shortest throw of the inverse square"), *FAR_FIELD)
+    far_field_text = models.CharField(_("that throw as typed"), max_length=40, blank=True)
+    weight_kg = number(_("weight, kilograms"), *WEIGHT_KG.hard)
+    input_w = number(_("watts taken from the supply"), *WATTS)
+    power_factor = number(_("power factor"), *POWER_FACTOR)
     hired_from = models.CharField(
         _("hired or borrowed from"), max_length=120, blank=True, help_text=_("Blank: the house's own.")
     )
@@ -101,7 +130,17 @@ class Unit(Ref, Versioned, Keyed, Ending):
                 narrow_cd=CANDELA,
                 wide_cd=CANDELA,
                 cct_k=KELVINS,
+                far_field_m=FAR_FIELD,
+                weight_kg=WEIGHT_KG.hard,
+                input_w=WATTS,
+                power_factor=POWER_FACTOR,
             ),
+            models.CheckConstraint(
+                name="unit_angle_percent_known",
+                condition=Q(angle_percent__isnull=True) | Q(angle_percent__in=AnglePercent.values),
+                violation_error_message=_("Choose one of the values offered."),
+            ),
+            one_of("unit_sized_by_known", "sized_by", SizedBy, or_blank=True),
             models.CheckConstraint(
                 name="unit_narrow_within_wide",
                 condition=Q(narrow_deg__isnull=True) | Q(wide_deg__isnull=True) | Q(narrow_deg__lte=F("wide_deg")),
