@@ -23,8 +23,9 @@ from venue.models import (
     Setup,
     Versioned,
 )
-from venue.models.base import NOT_ENDED, ends_with_reason
+from venue.models.base import NOT_ENDED, ends_with_reason, one_of
 from venue.models.memberships import Role
+from venue.models.units import FrameOneEnd
 
 
 class EngagementQuerySet(EndingQuerySet):
@@ -56,6 +57,15 @@ class Engagement(Ref, Versioned, Ending):
     starts_on = models.DateField(_("first day"))
     ends_on = models.DateField(_("last day"))
     statement = models.CharField(_("how its numbers run"), max_length=1000, blank=True)
+    on_camera = models.BooleanField(_("on camera"), null=True, blank=True)
+    frame_1_end = models.CharField(
+        _("its frame 1 is at"),
+        max_length=4,
+        choices=FrameOneEnd,
+        blank=True,
+        help_text=_("As the show counts its frames. Each unit has its own end on file."),
+    )
+    caller = models.CharField(_("who calls the spots, and from where"), max_length=120, blank=True)
 
     may_write: bool
     """Whether a visitor may change the engagement; set on rows of `seen_by` only."""
@@ -77,6 +87,7 @@ class Engagement(Ref, Versioned, Ending):
                 condition=Q(ends_on__gte=F("starts_on")),
                 violation_error_message=_("The last day is before the first. Write a later one."),
             ),
+            one_of("engagement_frame_1_end_known", "frame_1_end", FrameOneEnd, or_blank=True),
             ends_with_reason("engagement_ends_with_reason"),
         )
 

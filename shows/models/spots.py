@@ -14,6 +14,7 @@ from venue.core.labels import label_key, stored_sort_key
 from venue.fields import KeyField
 from venue.models import Ending, EndingQuerySet, Keyed, Place, Ref, Versioned
 from venue.models.base import NOT_ENDED, ends_with_reason, in_ranges, not_empty, one_of
+from venue.models.optics import SizeName
 from venue.validators import validate_finite
 
 LUX = (0.0, 1e7)
@@ -23,10 +24,19 @@ def _words(verbose_name: Any, max_length: int = 80) -> models.CharField:
     return models.CharField(verbose_name, max_length=max_length, blank=True)
 
 
+class GelBy(models.TextChoices):
+    """Who brings the color."""
+
+    SHOW = "show", _("the show")
+    HOUSE = "house", _("the house")
+
+
 class ShowSpot(Ref, Versioned, Keyed, Ending):
     """One show number and what the paperwork asks of it, in the paperwork's own words.
 
-    `frames` lists what frame 1, 2, … hold, empty text for an empty frame.
+    `frames` lists what frame 1, 2, … hold, empty text for an empty frame; several colors in one frame are joined by
+    "+". What nobody said is None or empty, never "no". `sizes` are usual sizes that the number is called for;
+    `matches` is the number that it has to match. What the paperwork has no column for stays when new paperwork comes.
     """
 
     engagement = models.ForeignKey(Engagement, on_delete=models.PROTECT, related_name="spots")
@@ -45,6 +55,13 @@ class ShowSpot(Ref, Versioned, Keyed, Ending):
         _("least light"), null=True, blank=True, validators=(validate_finite, MinValueValidator(LUX[0]))
     )
     notes = _words(_("notes"), 1000)
+    home = _words(_("home pick-up"), 200)
+    sizes = models.JSONField(_("sizes"), default=list, blank=True)
+    matches = _words(_("has to match show number"), 40)
+    gel_by = models.CharField(_("who brings the color"), max_length=5, choices=GelBy, blank=True)
+    on_camera = models.BooleanField(_("on camera"), null=True, blank=True)
+    full_blackout = models.BooleanField(_("needs a full blackout"), null=True, blank=True)
+    strip_out = models.BooleanField(_("needs a strip cut out by the shutters"), null=True, blank=True)
 
     objects = EndingQuerySet.as_manager()
 
@@ -60,6 +77,7 @@ class ShowSpot(Ref, Versioned, Keyed, Ending):
             ),
             not_empty("show_spot_number_not_empty", "number_key", _("Write a show number.")),
             in_ranges("show_spot_numbers_in_range", least_lux=LUX),
+            one_of("show_spot_gel_by_known", "gel_by", GelBy, or_blank=True),
             ends_with_reason("show_spot_ends_with_reason"),
         )
 
@@ -70,6 +88,8 @@ class ShowSpot(Ref, Versioned, Keyed, Ending):
         super().clean()
         if not isinstance(self.frames, list) or not all(isinstance(held, str) for held in self.frames):
             raise ValidationError({"frames": gettext("Write what each frame holds, as a list of texts.")})
+        if not isinstance(self.sizes, list) or not set(self.sizes) <= set(SizeName.values):
+            raise ValidationError({"sizes": gettext("Choose among the usual sizes.")})
 
 
 class Source(models.TextChoices):
