@@ -5,7 +5,7 @@ from typing import Any, ClassVar, NoReturn
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from crew.models.calls import Call
+from crew.models.calls import Call, CallLine
 from venue.errors import HistoryIsKept
 from venue.fields import BinaryCharField
 from venue.guards import AppendOnly, Guard
@@ -50,6 +50,39 @@ class IssuedSheet(Ref):
 
     def __str__(self) -> str:
         return f"{self.get_kind_display()}, {self.call}, {self.n}"
+
+    def save(self, *args: Any, **options: Any) -> None:
+        if not self._state.adding:
+            raise HistoryIsKept
+        super().save(*args, **options)
+
+    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
+        raise HistoryIsKept
+
+
+class LineConfirmation(Ref):
+    """Somebody on a line of a call has seen revision `sheet`. It holds for a later one whose line says the same."""
+
+    line = models.ForeignKey(CallLine, on_delete=models.PROTECT, related_name="confirmations")
+    sheet = models.ForeignKey(IssuedSheet, on_delete=models.PROTECT, related_name="confirmations")
+    at = models.DateTimeField()
+    by = models.CharField(max_length=120)
+
+    guards: ClassVar[tuple[Guard, ...]] = (AppendOnly("line_confirmation_append_only"),)
+
+    class Meta:
+        ordering = ("at", "pk")
+        constraints = (
+            models.UniqueConstraint(
+                fields=["line", "sheet"],
+                name="line_confirmation_unique",
+                violation_error_code="already_exists",
+                violation_error_message=_("This line is confirmed for the revision already."),
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.line}, {self.sheet}"
 
     def save(self, *args: Any, **options: Any) -> None:
         if not self._state.adding:
