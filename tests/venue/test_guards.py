@@ -57,6 +57,9 @@ def test_the_guards_cover_overlap_history_and_what_never_changes() -> None:
         "printed_code_unchanging",
         "paperwork_content_unchanging",
         "issued_sheet_append_only",
+        "line_confirmation_append_only",
+        "check_mark_append_only",
+        "check_signature_append_only",
     }
 
 
