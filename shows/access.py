@@ -11,7 +11,7 @@ from django.db.models import Q, QuerySet
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from shows.models import Engagement, Paperwork, ShowEvent, ShowSpot
+from shows.models import Decision, Engagement, Paperwork, ShowColor, ShowEvent, ShowSpot
 from venue.access import Visitor, require_write
 from venue.models import Place, Position
 
@@ -44,6 +44,17 @@ def spot_in(engagement: Engagement, ref: UUID) -> ShowSpot:
 def event_in(engagement: Engagement, ref: UUID) -> ShowEvent:
     """The engagement's event, ended or not. Raises Http404."""
     return get_object_or_404(engagement.events, ref=ref)
+
+
+def decision_in(engagement: Engagement, ref: UUID) -> Decision:
+    """A decision of the engagement that holds. Raises Http404."""
+    decisions = engagement.decisions.standing().select_related("engagement__house")
+    return get_object_or_404(decisions, ref=ref)
+
+
+def color_in(engagement: Engagement, ref: UUID) -> ShowColor:
+    """A color of the show, for a change: not ended. Raises Http404."""
+    return get_object_or_404(engagement.colors.standing(), ref=ref)
 
 
 def paperwork_in(engagement: Engagement, ref: UUID) -> Paperwork:

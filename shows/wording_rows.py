@@ -19,5 +19,13 @@ EVENT_SENTENCES: dict[str, str | Promise] = {
     "place.put_in_use": _("put %(place)s in use for %(show)s"),
     "place.put_out_of_use": _("put %(place)s out of use for %(show)s"),
     "way.chosen": _("chose for %(show)s: %(way)s"),
+    "check.marked": _("checked %(place)s for %(show)s: %(by)s"),
+    "check.blockage": _("noted in the way of %(place)s for %(show)s: %(words)s"),
+    "check.signed": _("signed the arrival check of %(show)s %(side)s: %(name)s"),
+    "fit.decided": _("decided for show %(number)s of %(show)s"),
+    "fit.decision_ended": _("took a decision for %(show)s back: %(reason)s"),
     "showspot.changed": _("changed %(subject)s"),
+    "showcolor.added": _("explained a color of %(show)s: %(name)s"),
+    "showcolor.changed": _("changed the color %(subject)s"),
+    "showcolor.ended": _("took the color %(name)s off %(show)s: %(reason)s"),
 }

@@ -37,13 +37,19 @@ class Condition:
     """What a unit can do, each line a sentence for a sheet.
 
     `limits`: what it can't do. `stops`: why it is out of service. `notes`: what is good to know. `frames_out`
-    are the numbers of its frames that can't be used.
+    are the numbers of its frames that can't be used; `limit_kinds` are the limits by their codes (`Limit`),
+    `other_limits` the sentences of those that have no code of their own. `is_dangerous`: one of the stops is a danger.
+    `past_lamp` is the serial of a lamp past its stop that nobody let burn on.
     """
 
     limits: tuple[str, ...] = ()
     stops: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     frames_out: tuple[int, ...] = ()
+    limit_kinds: frozenset[str] = frozenset()
+    other_limits: tuple[str, ...] = ()
+    is_dangerous: bool = False
+    past_lamp: str = ""
 
     @property
     def state(self) -> State:
@@ -58,9 +64,14 @@ class _Lines:
     stops: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     frames: set[int] = field(default_factory=set)
+    kinds: set[str] = field(default_factory=set)
+    others: list[str] = field(default_factory=list)
+    is_dangerous: bool = False
+    past_lamp: str = ""
 
     def condition(self) -> Condition:
-        return Condition(tuple(self.limits), tuple(self.stops), tuple(self.notes), tuple(sorted(self.frames)))
+        said = tuple(self.limits), tuple(self.stops), tuple(self.notes), tuple(sorted(self.frames))
+        return Condition(*said, frozenset(self.kinds), tuple(self.others), self.is_dangerous, self.past_lamp)
 
 
 def conditions_of(units: Iterable[Unit], at: datetime) -> dict[int, Condition]:
@@ -81,12 +92,21 @@ def conditions_of(units: Iterable[Unit], at: datetime) -> dict[int, Condition]:
 def _add_fault(lines: _Lines, fault: Fault) -> None:
     if fault.means == Means.OUT:
         lines.stops.append(stop_words(fault))
+        lines.is_dangerous |= bool(fault.danger)
     elif fault.means == Means.LIMITED:
-        lines.limits.append(limit_words(fault))
-        if fault.limit_kind == Limit.FRAMES:
-            lines.frames |= set(frames_of(fault))
+        _add_limit(lines, fault)
     else:
         lines.notes.append(note_words(fault))
+
+
+def _add_limit(lines: _Lines, fault: Fault) -> None:
+    lines.limits.append(limit_words(fault))
+    if fault.limit_kind == Limit.FRAMES:
+        lines.frames |= set(frames_of(fault))
+    elif fault.limit_kind in {"", Limit.OTHER}:
+        lines.others.append(limit_words(fault))
+    else:
+        lines.kinds.add(fault.limit_kind)
 
 
 def _add_lamps(lines: dict[int, _Lines], ids: list[int]) -> None:
@@ -99,6 +119,7 @@ def _add_lamps(lines: dict[int, _Lines], ids: list[int]) -> None:
             lines[tally.unit_id or 0].notes.append(decision_words(decision))
         else:
             lines[tally.unit_id or 0].stops.append(lamp_stop_words(tally))
+            lines[tally.unit_id or 0].past_lamp = tally.lamp.serial
 
 
 @dataclass(frozen=True)
