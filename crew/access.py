@@ -15,11 +15,12 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
-from crew.models import Call, DispatchMembership, IssuedSheet, Person, Roster, RosterHouse
+from crew.actions.tech_links import PURPOSE
+from crew.models import Call, CallLine, DispatchMembership, IssuedSheet, Person, Roster, RosterHouse
 from shows.access import engagements_for
 from shows.models import ShowEvent
-from venue.access import Visitor
-from venue.models import House, HouseMembership
+from venue.access import Visitor, link_for
+from venue.models import House, HouseMembership, Link
 from venue.models.memberships import Role
 
 
@@ -129,6 +130,22 @@ def rosters_to_call(user: Visitor, house: House) -> QuerySet[Roster]:
     return serving.filter(pk__in=rosters_for(user).values("pk"))
 
 
+def line_in(call: Call, ref: UUID) -> CallLine:
+    """A line of the call that stands. Raises Http404."""
+    return get_object_or_404(call.lines.standing().select_related("person", "call"), ref=ref)
+
+
 def persons_to_call(call: Call) -> QuerySet[Person]:
     """Who may be put on the call: those on its roster now."""
     return call.roster.persons.standing()
+
+
+def tech_link_of(house: House, now: datetime) -> Link | None:
+    """The public link to the house's technical sheet, if one works."""
+    return house.links.filter(purpose=PURPOSE).working(now).first()
+
+
+def house_behind(ref: UUID, secret: str, now: datetime) -> House:
+    """The house whose technical sheet the public link opens, for anybody. Raises LinkRefused."""
+    house: House = link_for(ref, secret, purpose=PURPOSE, now=now).house  # type: ignore[assignment]
+    return house

@@ -121,12 +121,18 @@ def _kind(tag: str) -> str:
 
 
 def _more_units(clock: _Clock) -> Iterator[dict[str, Any]]:
-    yield {"tag": "FS-07", "source": "tungsten-halogen", "watts": 1000, "frames": 6, "frame_1_end": "lamp"}
-    yield {"tag": "FS-08", "source": "LED", "watts": 600, "frames": 0, "cct_k": 5600}
+    yield {
+        "tag": "FS-07", "source": "tungsten-halogen", "watts": 1000, "frames": 6, "frame_1_end": "lamp",
+        "sized_by": "iris", "weight_kg": 31, "input_w": 1000, "power_factor": 1,
+    }  # fmt: skip
+    yield {
+        "tag": "FS-08", "source": "LED", "watts": 600, "frames": 0, "cct_k": 5600,
+        "sized_by": "zoom", "weight_kg": 36, "input_w": 690, "power_factor": 0.97,
+    }  # fmt: skip
     back = clock.today + timedelta(days=6)
     yield {
         "tag": "H-01", "source": "LED", "watts": 450, "hired_from": "Tallowgate Stage Supply",
-        "back_on": back.isoformat(),
+        "back_on": back.isoformat(), "sized_by": "zoom", "weight_kg": 27, "input_w": 520, "power_factor": 0.97,
     }  # fmt: skip
 
 

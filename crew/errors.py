@@ -35,3 +35,18 @@ class NotServed(DomainError):
 
     def __init__(self, roster: str, house: str) -> None:
         self.roster, self.house = roster, house
+
+
+class NoTechLink(DomainError):
+    """The house has no public link to its technical sheet that works."""
+
+    sentence = _("There is no public link that works. Nothing was changed.")
+
+
+class NotTheLatest(DomainError):
+    """A newer revision is in force: what was to be confirmed is old."""
+
+    sentence = _("Revision %(n)s was issued meanwhile. Look at it, then confirm.")
+
+    def __init__(self, n: int) -> None:
+        self.n = n

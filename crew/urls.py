@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from crew.views import calls, codes, filling, home, houses, labels, looks, out, rosters, sheets
+from crew.views import calls, codes, filling, home, houses, labels, looks, out, revisions, rosters, sheets, tech_sheet
 
 app_name = "crew"
 urlpatterns = [
@@ -22,9 +22,19 @@ urlpatterns = [
     path("calls/<uuid:ref>/issue/", sheets.sheet_issue, name="sheet_issue"),
     path("calls/<uuid:ref>/draft/<slug:paper>.pdf", sheets.draft_sheet_pdf, name="draft_pdf"),
     path("calls/<uuid:ref>/sheets/<int:n>/", sheets.sheet_detail, name="sheet"),
+    path("calls/<uuid:ref>/confirmed/", revisions.confirmations, name="confirmations"),
+    path("calls/<uuid:ref>/confirmed/<uuid:line_ref>/<int:n>/", revisions.line_confirm, name="line_confirm"),
+    path("calls/<uuid:ref>/sheets/<int:n>/against/<int:m>/", revisions.sheet_against, name="sheet_against"),
     path("calls/<uuid:ref>/sheets/<int:n>/<slug:paper>.pdf", sheets.sheet_pdf, name="sheet_pdf"),
     # on paper and out
     path("houses/<house:slug>/labels/", labels.labels, name="labels"),
     path("houses/<house:slug>/out/", out.out, name="out"),
     path("houses/<house:slug>/out/file/", out.out_file, name="out_file"),
+    # the technical sheet
+    path("houses/<house:slug>/tech-sheet/", tech_sheet.tech_sheet, name="tech_sheet"),
+    path("houses/<house:slug>/tech-sheet/pdf/", tech_sheet.tech_sheet_pdf, name="tech_sheet_pdf"),
+    path("houses/<house:slug>/tech-sheet/link/", tech_sheet.tech_link, name="tech_link"),
+    path("houses/<house:slug>/tech-sheet/link/off/", tech_sheet.tech_link_off, name="tech_link_off"),
+    path("house-sheet/<uuid:ref>/<str:secret>/", tech_sheet.tech_public, name="tech_public"),
+    path("house-sheet/<uuid:ref>/<str:secret>/pdf/", tech_sheet.tech_public_pdf, name="tech_public_pdf"),
 ]

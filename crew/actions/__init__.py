@@ -1,6 +1,7 @@
 """What can be done to rosters, calls and sheets. Each verb is one transaction and adds a line of history."""
 
 from crew.actions.calls import call_off, change_call, make_call
+from crew.actions.confirming import confirm_line
 from crew.actions.filling import fill_call, put_at_spot_talk, put_on_number, take_off
 from crew.actions.rosters import (
     add_person,
@@ -19,6 +20,7 @@ __all__ = [
     "add_person",
     "call_off",
     "change_call",
+    "confirm_line",
     "end_person",
     "ensure_roster",
     "fill_call",

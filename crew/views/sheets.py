@@ -50,6 +50,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
     sheet, standing = read_sheet(issued.content), standing_of_sheet(issued)
     context = {
         "issued": issued,
+        "before": issued.n - 1,
         "issued_at": words.moment(issued.issued_at.astimezone(ZoneInfo(sheet.zone))),
         "code": words.code_in_groups(issued.code.code),
         "sheet": sheet,

@@ -18,5 +18,6 @@ EVENT_SENTENCES: dict[str, str | Promise] = {
     "call.filled": _("put people on the call of %(show)s for %(event)s"),
     "call.put": _("put %(name)s on the call of %(show)s, %(line)s"),
     "call.taken_off": _("took %(name)s off the call of %(show)s, %(line)s: %(reason)s"),
+    "line.confirmed": _("confirmed revision %(n)s for %(line)s of %(show)s: %(by)s"),
     "sheet.issued": _("issued the call sheet of %(show)s for %(event)s, revision %(n)s"),
 }

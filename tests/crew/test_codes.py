@@ -10,10 +10,10 @@ from django.test import Client
 
 from crew.actions import issue_call_sheet, put_on_number
 from crew.models import Call, IssuedSheet
-from crew.views.codes import ASKED_A_MINUTE
 from tests.crew.stage import NAMES, Stage, a_stage
 from tests.factories import ACTOR, NOON
 from venue.actions import make_code
+from venue.views.asking import ASKED_A_MINUTE
 
 pytestmark = pytest.mark.django_db
 
@@ -78,7 +78,7 @@ def test_asking_changes_nothing_and_is_neither_listed_nor_kept(client: Client, s
     code = issue().code.code
     response = client.get(f"/q/{code}")
     assert response["X-Robots-Tag"] == "noindex, nofollow"
-    assert response["Referrer-Policy"] == "no-referrer"
+    assert response["Referrer-Policy"] == "same-origin"
     assert response["Cache-Control"] == "no-store"
     assert client.post(f"/q/{code}").status_code == 405
 

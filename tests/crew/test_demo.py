@@ -11,6 +11,10 @@ from crew.demo import OPERATORS, SIGN_INS
 from crew.models import Call, Person
 from crew.sheet_content import state_of
 from shows.models import Engagement, Paperwork, ShowSpot
+from venue.core.names import name_key
+from venue.core.supply import amperes
+from venue.house_file.reading import read_house_file
+from venue.house_file.writing import house_text
 from venue.models import Event, House, Place, Placement, User
 
 pytestmark = pytest.mark.django_db
@@ -89,6 +93,25 @@ def test_the_files_can_be_tried_by_hand(
     call_command("numbering", str(files / f"{house}.json"), str(files / paperwork), "--json")
     judgement = json.loads(capsys.readouterr().out)["against_labels"]
     assert (judgement and judgement["code"]) == code
+
+
+@pytest.mark.parametrize("name", ["lantern_street", "ellery_arena"])
+def test_the_houses_figures_are_possible_and_hold_together(name: str) -> None:
+    file = read_house_file(Path(f"shows/demo/{name}.json").read_bytes())
+    assert file.warnings == ()
+    units = {unit.key: unit for unit in file.units}
+    assert all(unit.angle_percent and unit.sized_by and unit.input_w > unit.watts for unit in units.values())
+    standing = {stay.place.key: units[name_key(stay.unit)] for stay in file.placements}
+    circuits = {circuit.name: circuit for circuit in file.circuits}
+    for position in file.positions:
+        here = [standing[position.key, slot.key] for slot in position.slots]
+        weighed = sum(unit.weight_kg for unit in here) + position.other_load_kg
+        assert weighed <= position.load_limit_kg
+        for slot, unit in zip(position.slots, here, strict=True):
+            circuit = circuits[slot.circuit]
+            drawn = amperes(unit.input_w, circuit.volts, unit.power_factor)
+            assert drawn + (circuit.other_a or 0) <= 0.8 * circuit.rating_a
+    assert read_house_file(house_text(file).encode()) == file
 
 
 def test_a_call_waits_with_three_of_four_numbers_and_one_operator_for_the_spot_talk(
