@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shows.views import compare, engagements, events, outlook, paperwork, places, quick, today
+from shows.views import asks, colors, compare, engagements, events, fit, outlook, paperwork, places, quick, today
 
 app_name = "shows"
 urlpatterns = [
@@ -25,6 +25,9 @@ urlpatterns = [
     path(
         "shows/<uuid:ref>/paperwork/<uuid:paperwork_ref>/as-it-came/", paperwork.paperwork_file, name="paperwork_file"
     ),
+    path("shows/<uuid:ref>/fit/", fit.fit, name="fit"),
+    path("shows/<uuid:ref>/fit/decide/", fit.fit_decide, name="fit_decide"),
+    path("shows/<uuid:ref>/fit/decisions/<uuid:decision_ref>/end/", fit.decision_end, name="decision_end"),
     path("shows/<uuid:ref>/compare/", compare.compare, name="compare"),
     path("shows/<uuid:ref>/compare/way/", compare.way_choose, name="way_choose"),
     path("shows/<uuid:ref>/compare/statement/", compare.statement_apply, name="statement_apply"),
@@ -36,6 +39,13 @@ urlpatterns = [
     path("shows/<uuid:ref>/places/bring/", places.row_bring, name="row_bring"),
     path("shows/<uuid:ref>/places/bring/<uuid:position_ref>/", places.place_bring, name="place_bring"),
     path("shows/<uuid:ref>/assign/", places.assign, name="assign"),
+    path("shows/<uuid:ref>/asks/", asks.ask_list, name="ask_list"),
+    path("shows/<uuid:ref>/asks/show/", asks.show_asks, name="show_asks"),
+    path("shows/<uuid:ref>/spots/<uuid:spot_ref>/asks/", asks.spot_asks, name="spot_asks"),
+    path("shows/<uuid:ref>/colors/", colors.color_list, name="color_list"),
+    path("shows/<uuid:ref>/colors/new/", colors.color_new, name="color_new"),
+    path("shows/<uuid:ref>/colors/<uuid:color_ref>/edit/", colors.color_edit, name="color_edit"),
+    path("shows/<uuid:ref>/colors/<uuid:color_ref>/end/", colors.color_end, name="color_end"),
     path("houses/<slug:slug>/today/", today.today, name="today"),
     path("houses/<slug:slug>/outlook/", outlook.outlook, name="outlook"),
 ]

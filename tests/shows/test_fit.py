@@ -6,10 +6,12 @@ import pytest
 
 from shows.core.fit.judging import fingerprint, show_findings, spot_findings, undecided
 from shows.core.fit.pairs import pairs_of
-from shows.core.fit.records import Ask, Color, Frame, LampEnd, Offer, UnitOffer
+from shows.core.fit.records import Ask, Color, Finding, Frame, LampEnd, Offer, UnitOffer
+from shows.wording.fit import _SENTENCES, DECIDERS, GRAVITY, finding_sentence, way_choices
+from venue.core.filters import Filter
 from venue.core.light import Span
 from venue.core.matching import Light, match
-from venue.core.pick_ups import SIZES, pick_up
+from venue.core.pick_ups import SIZES, PickUp, pick_up
 
 UNIT = UnitOffer("FS-01", source="short-arc", frames=6, frame_1_end="lens", magazine="front")
 OFFER = Offer(
@@ -198,3 +200,60 @@ def test_a_team_tells_what_is_alike_at_its_places_once() -> None:
     offers = {"7": (replace(OFFER, lux=None), replace(OFFER, label="5", lux=None))}
     found = show_findings((asking(least_lux=10.0),), offers, {})
     assert [each.code for each in found] == ["light-not-known"]
+
+
+def every_finding() -> list[Finding]:
+    """One of each code that the cases of this file and the pairs can make."""
+    everything = with_unit(
+        frames=3, frames_out=frozenset({2}), magazine="between",
+        limits=frozenset({"blackout", "camera", "shutters", "iris"}),
+        other_limits=("wobbles",), stops=("no arc",), lamp=LampEnd("L-1", event="Show", event_key="e"),
+    )  # fmt: skip
+    frames = (frame(1, "C-1", "C-2", "C-3"), frame(2, "C-2"), frame(4, "C-4", "D-1", diffuses=True))
+    ask = Ask("7", frames, "lamp", 1000.0, ("head", "full body"), on_camera=True, full_blackout=True, strip_out=True)
+    place = {"fall_protection": "harness", "show_exit": "no", "who_may_operate": "house", "needs": "water"}
+    more = {"circuit": "A1", "circuit_over_a": 4.2, "blockages": ("banner",), "is_steep_for_camera": True}
+    offer = replace(everything, lux=Span(1.0, 2.0), pick_ups=pick_ups(1.0, 2.0), **place, **more)  # type: ignore[arg-type]
+    offers = [
+        offer,
+        None,
+        replace(OFFER, unit=None),
+        replace(OFFER, unit=None, away="FS-01 lent out"),
+        replace(OFFER, lux=None, pick_ups=pick_ups(None, None), is_up_high=True, fall_protection=""),
+        replace(OFFER, lux=Span(1.0, 2000.0)),
+        with_unit(frames=None, frame_1_end="", magazine="", lamp=LampEnd("L-1", is_past=True)),
+        with_unit(stops=("Safety cable missing",), is_dangerous=True),
+    ]
+    dark = replace(ask, frames=(Frame(1, (Color("C-1", 0.1), Color("C-2", 0.1))),), frame_1_end="")
+    return [finding for each in (ask, dark) for place_ in offers for finding in spot_findings(each, place_)]
+
+
+def pick_ups(narrow: float | None, wide: float | None) -> tuple[PickUp, ...]:
+    return tuple(pick_up(size, 45.0, narrow, wide) for size in SIZES)
+
+
+def test_every_finding_has_its_sentence_and_every_way_and_decider_its_words() -> None:
+    for finding in every_finding():
+        assert finding_sentence(finding, "imperial")
+        assert finding_sentence(finding, "metric")
+        assert len(way_choices(finding)) == len(finding.ways)
+        assert DECIDERS[finding.decider]
+        assert GRAVITY[finding.gravity]
+    told = {finding.code for finding in every_finding()}
+    assert {code for code in _SENTENCES if not code.startswith("pair-")} - told == set()
+
+
+def test_every_finding_of_a_pair_has_its_sentence() -> None:
+    asks = (Ask("1"), Ask("2", matches="1"), Ask("3", matches="9"))
+    base = Light("1", 45.0, lux=900.0, source="LED", color_k=5600.0, narrow_deg=0.5, wide_deg=8.0)
+    others = [
+        replace(base, name="2", source="short-arc", color_k=3200.0, lux=100.0),
+        replace(base, name="2", narrow_deg=20.0, wide_deg=30.0),
+    ]
+    corrections = [[], [Filter("C", 0.5, -134.0)]]
+    matches = [match([other, base], SIZES[-1], some) for other in others for some in corrections]
+    found = [each for one in matches for each in show_findings(asks, {}, {("2", "1"): one})]
+    sentences = {each.code: finding_sentence(each, "imperial") for each in found}
+    assert {code for code in sentences if code.startswith("pair-")} == {
+        code for code in _SENTENCES if code.startswith("pair-")
+    }

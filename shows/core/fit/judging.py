@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from shows.core.fit.frames import frame_findings
 from shows.core.fit.lighting import light_findings, limit_findings, size_findings
 from shows.core.fit.pairs import pair_findings
-from shows.core.fit.place import position_findings, unit_findings
+from shows.core.fit.place import check_findings, position_findings, unit_findings
 from shows.core.fit.records import Ask, Finding, Offer
 from venue.core.matching import Match
 
@@ -24,6 +24,7 @@ def _spot(ask: Ask, offer: Offer | None) -> Iterator[Finding]:
         yield Finding("no-place", "stops", ask.number, ways=("assign",), may_be_decided=False)
         return
     yield from unit_findings(ask, offer)
+    yield from check_findings(ask, offer)
     yield from position_findings(ask, offer)
     if offer.unit is not None:
         yield from frame_findings(ask, offer.unit)

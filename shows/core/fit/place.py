@@ -1,10 +1,15 @@
-"""What the place, its unit and its lamp say before any light is asked for: is one there, may it burn, who may go up."""
+"""What the place, its unit and its lamp say before any light is asked for.
+
+Is one there, may it burn, did it pass on arrival, who may go up?
+"""
 
 from collections.abc import Iterator
 
 from shows.core.fit.records import Ask, Finding, Offer, UnitOffer
 
 UP_THERE = frozenset({"restraint", "harness"})
+NEVER_WAIVED = frozenset({"access"})
+"""What fails on arrival and may hurt somebody: the way up, harness, way out and rescue."""
 
 
 def unit_findings(ask: Ask, offer: Offer) -> Iterator[Finding]:
@@ -36,6 +41,19 @@ def _lamp(ask: Ask, unit: UnitOffer) -> Iterator[Finding]:
         yield Finding("lamp-will-not-last", "stops", ask.number, about, ways, facts=facts)
 
 
+def check_findings(ask: Ask, offer: Offer) -> Iterator[Finding]:
+    """What the arrival check found failing at the place, until a later look finds that it passes."""
+    for item, note in offer.failed:
+        about = f"{item} {offer.label} {offer.position}"
+        facts = {"label": offer.label, "position": offer.position, "item": item, "words": note}
+        if item in NEVER_WAIVED:
+            ways: tuple[str, ...] = ("mend", "other-place")
+            yield Finding("check-failed", "stops", ask.number, about, ways, may_be_decided=False, facts=facts)
+        else:
+            ways = ("mend", "other-place", "go-on")
+            yield Finding("check-failed", "stops", ask.number, about, ways, "road", facts=facts)
+
+
 def position_findings(ask: Ask, offer: Offer) -> Iterator[Finding]:
     """What the position asks of whoever works there, and what is in the way of its lights."""
     where: dict[str, object] = {"label": offer.label, "position": offer.position}
@@ -56,7 +74,14 @@ def position_findings(ask: Ask, offer: Offer) -> Iterator[Finding]:
     if offer.needs:
         yield Finding("position-needs", "note", ask.number, facts={**where, "words": offer.needs})
     for words in offer.blockages:
-        yield Finding("in-the-way", "limits", ask.number, words, ("clear", "other-place", "go-on"), facts=where)
+        yield Finding(
+            "in-the-way",
+            "limits",
+            ask.number,
+            words,
+            ("clear", "other-place", "go-on"),
+            facts={**where, "words": words},
+        )
     if offer.circuit_over_a is not None:
         facts = {**where, "circuit": offer.circuit, "over_a": offer.circuit_over_a}
         circuit_ways = ("other-circuit", "other-place", "electrician-decides")

@@ -90,7 +90,8 @@ class Offer:
 
     `lux` arrives on somebody at the largest size asked for; `pick_ups` are all usual sizes; `is_steep_for_camera`
     whether the throw is steeper than the camera's limit; `circuit` is "" or the verdict on its circuit, with the
-    amperes over. `blockages` stand in the way, in words.
+    amperes over. `blockages` stand in the way, in words. `failed` are the items that the arrival check found failing
+    there, each with its note.
     """
 
     label: str
@@ -109,6 +110,7 @@ class Offer:
     circuit: str = ""
     circuit_over_a: float | None = None
     blockages: tuple[str, ...] = ()
+    failed: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
