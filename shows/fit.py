@@ -122,10 +122,10 @@ def _matches(
 
 
 def _corrections(engagement: Engagement) -> list[Filter]:
-    """The filters that the house and the show have between them."""
+    """The filters that the house and the show have between them; a diffusion would change the pool."""
     rows: list[ColorFilter | ShowColor] = [*engagement.house.color_filters.standing()]
     rows += engagement.colors.standing()
-    return [each for row in rows if (each := row.as_filter) is not None]
+    return [each for row in rows if (each := row.as_filter) is not None and not row.is_diffusion]
 
 
 def _light(number: str, light: PlaceLight, size: Size) -> Light | None:

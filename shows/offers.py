@@ -15,7 +15,7 @@ from venue.book import book_of_positions
 from venue.condition import Condition, conditions_of
 from venue.core.pick_ups import Size
 from venue.core.sightlines import CAMERA_LIMIT_DEG
-from venue.load_book import circuit_sums
+from venue.load_book import circuit_sums, stands_of
 from venue.models import Blockage, LampTally, Place, Placement, Position, Unit
 from venue.throw_book import PlaceLight, lights_in
 
@@ -51,7 +51,7 @@ def house_for_show(engagement: Engagement, places: Iterable[Place], at: datetime
         away=_away([key for key, light in lights.items() if light.unit is None], at),
         blockages=_blockages(engagement, {light.place.position_id for light in lights.values()}),
         failed=_failed(engagement, keys),
-        over=_over(lights),
+        over=_over(engagement, at),
     )
 
 
@@ -149,12 +149,12 @@ def _failed(engagement: Engagement, places: Iterable[int]) -> dict[int, tuple[tu
     return {key: tuple((mark.item, mark.note) for mark in state.failed) for key, state in states.items()}
 
 
-def _over(lights: Mapping[int, PlaceLight]) -> dict[int, tuple[str, float]]:
+def _over(engagement: Engagement, at: datetime) -> dict[int, tuple[str, float]]:
+    """The circuits over their rating by all that stands on them then, whether the show uses it or not."""
     found = {}
-    for sum_of in circuit_sums(lights.values()):
-        if sum_of.sum.verdict == "exceeded" and sum_of.sum.limit is not None:
-            over = sum_of.sum.total - sum_of.sum.limit
-            found.update({light.place.pk: (str(sum_of.circuit), over) for light in sum_of.lights})
+    for each in circuit_sums(stands_of(engagement.house, at)):
+        if each.sum.verdict == "exceeded" and each.sum.over is not None:
+            found.update({light.place.pk: (str(each.circuit), each.sum.over) for light in each.lights})
     return found
 
 

@@ -18,9 +18,13 @@ from django.utils.translation import gettext as _
 from venue.core.codes import typed_code
 from venue.errors import LinkRefused
 from venue.models import (
+    Area,
     Attachment,
+    Blockage,
     CareItem,
     CarePlan,
+    Circuit,
+    ColorFilter,
     Fault,
     HoursAdded,
     House,
@@ -29,6 +33,7 @@ from venue.models import (
     LampKind,
     Link,
     LogEntry,
+    PickUpSize,
     Place,
     Placement,
     Position,
@@ -39,6 +44,7 @@ from venue.models import (
 )
 from venue.models.memberships import Role
 from venue.secrets import hash_of
+from venue.sizes import SIZE_KEYS, unset
 
 Visitor = AbstractBaseUser | AnonymousUser
 
@@ -121,6 +127,11 @@ def place_in(house: House, ref: UUID) -> Place:
     return get_object_or_404(Place.objects.select_related("position"), position__house=house, ref=ref)
 
 
+def standing_place_in(house: House, ref: UUID) -> Place:
+    """The place in one of the house's positions, not ended, whoever brings it. Raises Http404."""
+    return get_object_or_404(Place.objects.standing().select_related("position"), position__house=house, ref=ref)
+
+
 def unit_in(house: House, ref: UUID) -> Unit:
     """The house's unit, ended or not. Raises Http404."""
     return get_object_or_404(house.units, ref=ref)
@@ -178,6 +189,38 @@ def reading_of(unit: Unit, ref: UUID) -> Reading:
 def hours_added_to(unit: Unit, ref: UUID) -> HoursAdded:
     """Hours added to the unit that count. Raises Http404."""
     return get_object_or_404(HoursAdded.objects.counting().select_related("unit__house"), unit=unit, ref=ref)
+
+
+# Circuits, filters, sizes, areas, what is in the way
+def circuit_in(house: House, ref: UUID) -> Circuit:
+    """The house's circuit, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.circuits.standing().select_related("house"), ref=ref)
+
+
+def color_filter_in(house: House, ref: UUID) -> ColorFilter:
+    """The house's filter, for a change: not ended. Raises Http404."""
+    return get_object_or_404(house.color_filters.standing().select_related("house"), ref=ref)
+
+
+def pick_up_size_in(house: House, key: str) -> PickUpSize:
+    """The house's size of this key; one not stored yet where the house never set it. Raises Http404."""
+    if key not in SIZE_KEYS:
+        raise Http404
+    size = SIZE_KEYS[key]
+    return house.pick_up_sizes.select_related("house").filter(size=size).first() or unset(house, size)
+
+
+def area_in(house: House, ref: UUID) -> Area:
+    """An area of one of the house's set-ups, for a change: not ended. Raises Http404."""
+    areas = Area.objects.standing().select_related("setup__house")
+    return get_object_or_404(areas, setup__house=house, ref=ref)
+
+
+def blockage_in(house: House, ref: UUID) -> Blockage:
+    """What is in the way of one of the house's own positions, for a change: not ended, no tour's. Raises Http404."""
+    blockages = Blockage.objects.standing().of_house().select_related("position__house", "place")
+    standing = blockages.filter(position__ended_at__isnull=True, position__only_for__isnull=True)
+    return get_object_or_404(standing, position__house=house, ref=ref)
 
 
 def link_for(ref: UUID, secret: str, *, purpose: str, now: datetime) -> Link:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
@@ -106,6 +106,15 @@ class InUse(DomainError):
 
     def __init__(self, holder: Model) -> None:
         self.holder = holder
+
+
+class CircuitInUse(DomainError):
+    """The circuit can't end while places draw on it: `places` names them."""
+
+    sentence = _("On this circuit: %(places)s. Say there which other circuit they are on, then end this one.")
+
+    def __init__(self, places: Iterable[Model]) -> None:
+        self.places = "; ".join(map(str, places))
 
 
 class StaleVersion(DomainError):

@@ -9,7 +9,9 @@ from venue.core.lengths import UnitSystem, as_typed, written
 from venue.core.throws import is_far_off, side_of
 from venue.models import Place, Position
 from venue.models.places import ThrowEnd
+from venue.models.positions import Glass
 from venue.throw_ends import computed_throw
+from venue.wording_corners import pans_words
 
 Fact = tuple[str | Promise, str]
 """A name and what is recorded; empty where nothing is."""
@@ -24,7 +26,9 @@ def fact_groups(position: Position, system: UnitSystem) -> list[tuple[str | Prom
     """Everything that the house records of a position, under headings."""
     return [
         (gettext_lazy("Getting there"), _getting_there(position, system)),
+        (gettext_lazy("Load, seats and needs"), _load(position)),
         (gettext_lazy("Power and talking"), _power(position)),
+        (gettext_lazy("What its lights see"), _view(position, system)),
         (gettext_lazy("Safety and people"), _safety(position)),
     ]
 
@@ -46,13 +50,25 @@ def _getting_there(position: Position, system: UnitSystem) -> list[Fact]:
     minutes = position.access_min
     time = "" if minutes is None else ngettext("%(count)s minute", "%(count)s minutes", minutes) % {"count": minutes}
     passage = "" if position.passage_m is None else as_typed(position.passage_m, position.passage_text, system)
-    load = "" if position.load_limit_kg is None else _("%(load)s kg") % {"load": f"{position.load_limit_kg:.10g}"}
     return [
         (gettext_lazy("how to get there"), position.access),
         (gettext_lazy("time to get there"), time),
         (gettext_lazy("narrowest passage"), passage),
-        (gettext_lazy("load limit"), load),
     ]
+
+
+def _load(position: Position) -> list[Fact]:
+    seats = position.seats_lost
+    return [
+        (gettext_lazy("load limit"), _kilograms(position.load_limit_kg)),
+        (gettext_lazy("what else stands or hangs there"), _kilograms(position.other_load_kg)),
+        (gettext_lazy("seats lost to it"), "" if seats is None else str(seats)),
+        (gettext_lazy("what else is needed there"), position.needs),
+    ]
+
+
+def _kilograms(load: float | None) -> str:
+    return "" if load is None else _("%(load)s kg") % {"load": f"{load:.10g}"}
 
 
 def _power(position: Position) -> list[Fact]:
@@ -60,8 +76,32 @@ def _power(position: Position) -> list[Fact]:
         (gettext_lazy("power service"), position.power),
         (gettext_lazy("where the power is switched off"), position.power_switched_at),
         (gettext_lazy("intercom"), position.intercom),
-        (gettext_lazy("glass"), position.get_glass_display()),
     ]
+
+
+def _view(position: Position, system: UnitSystem) -> list[Fact]:
+    """Glass and limits; what a pane keeps back is asked only where there is one."""
+    upstage = _limit(position.farthest_upstage_m, position.farthest_upstage_text, system)
+    downstage = _limit(position.farthest_downstage_m, position.farthest_downstage_text, system)
+    loss = position.glass_loss_pct
+    lost = "" if loss is None else _("%(loss)s %% of the light, measured") % {"loss": f"{loss:.10g}"}
+    has_pane = position.glass in {Glass.SLIDING, Glass.FIXED} or loss is not None
+    return [
+        (gettext_lazy("glass"), str(position.get_glass_display())),
+        *([(gettext_lazy("lost in the glass"), lost)] if has_pane else []),
+        (gettext_lazy("sees upstage as far as"), upstage),
+        (gettext_lazy("sees downstage as far as"), downstage),
+        (gettext_lazy("pans"), pans_words(position.pan_from_deg, position.pan_to_deg)),
+    ]
+
+
+def _limit(y: float | None, text: str, system: UnitSystem) -> str:
+    """A limit of the view, the words for downstage of the plaster line."""
+    if y is None:
+        return ""
+    if y >= 0:
+        return _along(y, text, system)
+    return _("%(distance)s downstage of the plaster line") % {"distance": as_typed(abs(y), text, system)}
 
 
 def _safety(position: Position) -> list[Fact]:
@@ -112,6 +152,8 @@ def length_words(column: str, meters: float, system: UnitSystem) -> str:
         return _across(meters, "", system)
     if column in {"y_m", "target_y_m", "throw_end_y_m"}:
         return _along(meters, "", system)
+    if column in {"farthest_upstage_m", "farthest_downstage_m"}:
+        return _limit(meters, "", system)
     return _up(meters, "", system) if column in {"z_m", "target_z_m"} else written(meters, system)
 
 

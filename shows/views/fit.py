@@ -42,10 +42,13 @@ def fit(request: HttpRequest, ref: UUID) -> HttpResponse:
 
 def _row(found: Fit, number: str) -> dict[str, Any]:
     """One number with its places and everything found of it."""
+    findings = [shown(each, found.engagement) for each in found.of(number)]
+    notes = [item for item in findings if item["finding"].gravity == "note"]
     return {
         "number": number,
         "places": found.offers.get(number, ()),
-        "findings": [shown(each, found.engagement) for each in found.of(number)],
+        "findings": [item for item in findings if item not in notes],
+        "notes": notes,
     }
 
 

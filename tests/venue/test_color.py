@@ -99,3 +99,24 @@ def test_transmissions_multiply_and_say_where_that_is_rough(
 def test_densities_add_where_transmissions_multiply(one: float, two: float) -> None:
     both = transmission_of_density(one) * transmission_of_density(two)
     assert transmission_of_density(one + two) == pytest.approx(both)
+
+
+FILTERS = st.lists(
+    st.builds(Filter, st.text("abc", min_size=1, max_size=1), st.sampled_from([0.2, 0.5, 0.8]), st.integers(-300, 300)),
+    max_size=8,
+)
+
+
+@settings(max_examples=60)
+@given(st.integers(-500, 500), FILTERS)
+def test_the_nearest_pair_is_as_near_and_as_clear_as_the_best_of_all_pairs(wanted: int, filters: list[Filter]) -> None:
+    useful = [each for each in filters if (each.shift_mired or 0) * wanted > 0]
+    every = [
+        (abs((one.shift_mired or 0) + (other.shift_mired or 0) - wanted), -one.transmission * other.transmission)
+        for one in useful
+        for other in useful
+    ]
+    found = nearest_pair(wanted, filters)
+    assert (found is None) == (not every)
+    if found is not None:
+        assert (abs(found.off_mired), -found.stack.transmission) == pytest.approx(min(every))

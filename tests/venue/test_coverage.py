@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from venue.core.coverage import Limits, PanRange, Reached, Zone, reached, why_not
+from venue.core.coverage import Limits, PanRange, Reached, Zone, reached, rectangle, why_not
 from venue.core.polygons import Corner, PolygonProblem, area, contains, sides_of, signed_area
 
 LENS = (0.0, -40.0)
@@ -45,6 +45,13 @@ def share_of(limits: Limits, zone: Zone = STAGE) -> float | None:
 )
 def test_the_share_of_the_stage_that_recorded_limits_leave(limits: Limits, share: float) -> None:
     assert share_of(limits) == pytest.approx(share)
+
+
+def test_a_stage_is_a_rectangle_and_without_area_nothing() -> None:
+    assert rectangle("stage", (-6, 6), (0, 10)) == STAGE
+    assert rectangle("stage", (6, -6), (10, 0)) == STAGE
+    assert rectangle("stage", (-6, 6), (0, 0)) is None
+    assert rectangle("stage", (0, 0), (0, 10)) is None
 
 
 def test_where_nothing_is_recorded_nothing_is_promised() -> None:

@@ -85,6 +85,12 @@ def test_what_is_not_recorded_is_not_judged() -> None:
     assert found.diameters_m is None
 
 
+def test_without_a_throw_sources_and_colors_are_still_held_against_each_other() -> None:
+    found = match([light("1", color_k=4800), light("2", None, throw_m=None, source="LED", color_k=6000)], WAIST, [WARM])
+    assert codes(found) == ["sources-differ", "colors-differ"]
+    assert (found.parts[1].pick_up.beam_deg, found.diameters_m) == (None, None)
+
+
 def test_nobody_at_all_matches_nothing() -> None:
     assert match([], WAIST) == Match((), None, None, None, ())
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from venue.core.supply import Load, Weight, amperes, circuit_sum, weight_sum
+from venue.core.supply import Current, Load, Weight, amperes, circuit_sum, weight_sum
 
 
 def test_2400_watts_at_120_volts_draw_20_amperes() -> None:
@@ -37,6 +37,33 @@ def test_what_is_not_recorded_is_named_and_makes_the_sum_a_lower_bound() -> None
     assert circuit_sum([Load("FS-01", 1200)], 120, 20).is_at_least  # its power factor is not recorded
     assert not circuit_sum([Load("FS-01", 1200, 1, 0.95)], 120, 20).is_at_least
     assert circuit_sum([Load("FS-01", 1200)], None, 20).missing == ("FS-01",)
+
+
+@pytest.mark.parametrize(
+    ("others", "volts", "total", "verdict", "missing"),
+    [
+        ([Current("work light", 4.0)], 120, 14, "not-exceeded", ()),
+        ([Current("work light", 11.0)], 120, 21, "exceeded", ()),
+        ([Current("work light", None)], 120, 10, "not-recorded", ("work light",)),
+        ([Current("work light", 21.0)], None, 21, "exceeded", ("a",)),
+        ([Current("work light", 4.0)], None, 4, "not-recorded", ("a",)),
+    ],
+)
+def test_what_else_draws_is_in_the_sum_or_is_named(
+    others: list[Current], volts: float | None, total: float, verdict: str, missing: tuple[str, ...]
+) -> None:
+    found = circuit_sum([Load("a", 1200, 1, 1.0)], volts, 20, others)
+    assert (found.total, found.verdict, found.missing) == (total, verdict, missing)
+    assert found.is_at_least == bool(missing)
+
+
+def test_a_lower_bound_is_never_told_to_be_within_the_limit() -> None:
+    """1200 W are 10 A at least; with a power factor of 0.45 they would be 22.2 A."""
+    found = circuit_sum([Load("a", 1200), Load("b", 600, 1, 1.0)], 120, 20)
+    assert (found.total, found.verdict, found.least, found.over) == (15, "not-recorded", ("a",), None)
+    assert circuit_sum([], None, 20).verdict == "not-recorded"
+    over = circuit_sum([Load("a", 2900)], 120, 20)
+    assert (over.verdict, over.over) == ("exceeded", pytest.approx(4.1667, abs=1e-4))
 
 
 @pytest.mark.parametrize(

@@ -124,7 +124,32 @@ def test_the_text_says_lengths_in_the_houses_units_and_what_it_leaves_out() -> N
         assert "behind a pane: 12 to 15 % less light while it is closed" in text
         assert "Rear booth, place 2 (no unit)\n  no throw: x, y and z of the lens are not recorded\n" in text
         assert "4052 lx (376 fc)" in text
-    assert "the file does not say which" in text
+    assert "narrow: 0.9° at 50 % or 10 % of the peak, not recorded which, " in text
+
+
+def test_the_text_says_the_level_of_the_angles_the_measured_glass_and_a_throw_that_is_too_short() -> None:
+    glazed = booth(slot("1", unit="FS-01"), glass="sliding", glass_loss_pct=13.5)
+    spot = SPOT | {"angle_percent": 10, "far_field_m": 45}
+    text = typed("throws", "-", stdin=as_bytes(a_house(glazed, house={"units": "metric"}, units=[spot]))).out
+    assert "narrow: 0.9° at 10 % of the peak, 0.63 m across, " in text
+    assert "behind a pane: 13.5 % less light while it is closed, as measured" in text
+    assert "the light is a rough guide: nearer than 45.00 m the inverse square does not hold" in text
+    assert "rough guide" not in typed("throws", "-", stdin=as_bytes(a_house(glazed, units=[SPOT]))).out
+
+
+def test_the_houses_own_sizes_stand_in_place_of_the_usual_ones_and_the_keys_stay() -> None:
+    spot = SPOT | {"angle_percent": 50, "sized_by": "zoom"}
+    own = [{"size": "waist", "diameter_m": 1.45}]
+    (usual,) = entries(a_house(booth(slot("1", unit="FS-01")), units=[SPOT]))
+    (found,) = entries(
+        a_house(booth(slot("1", unit="FS-01"), glass="fixed", glass_loss_pct=9), units=[spot], sizes=own)
+    )
+    assert [each["diameter_m"] for each in found["pick_ups"]] == [0.6, 1.0, 1.45, 1.75, 2.45]
+    others = [[each for each in entry["pick_ups"] if each["size"] != "waist"] for entry in (found, usual)]
+    assert others[0] == others[1]
+    assert {key: found[key] for key in found if key != "pick_ups"} == {
+        key: usual[key] for key in usual if key != "pick_ups"
+    }
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,9 @@ mired = 10^6 / kelvin; behind a filter the source has its own mired value plus t
 makes it warmer.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations_with_replacement
 
 from venue.core.filters import Filter, Stack, stacked
 
@@ -61,7 +61,23 @@ def nearest_pair(wanted_mired: float, filters: Sequence[Filter]) -> Correction |
     Both turn the way that is wanted: a filter that another one takes back only costs light.
     """
     useful = [each for each in _corrections(filters) if (each.shift_mired or 0.0) * wanted_mired > 0]
-    return _nearest(wanted_mired, combinations_with_replacement(useful, 2))
+    return _nearest(wanted_mired, _pairs_near(wanted_mired, _clearest_by_shift(useful)))
+
+
+def _clearest_by_shift(filters: Sequence[Filter]) -> list[Filter]:
+    """Of filters of one shift the clearest, by rising shift: no other can be in the nearest pair."""
+    found: dict[float, Filter] = {}
+    for each in sorted(filters, key=lambda each: each.transmission):
+        found[each.shift_mired or 0.0] = each
+    return [found[shift] for shift in sorted(found)]
+
+
+def _pairs_near(wanted_mired: float, by_shift: Sequence[Filter]) -> Iterator[tuple[Filter, ...]]:
+    """Each filter with those next below and above what it lacks: a pair as near as any is among them."""
+    shifts = [each.shift_mired or 0.0 for each in by_shift]
+    for each, shift in zip(by_shift, shifts, strict=True):
+        above = bisect_left(shifts, wanted_mired - shift)
+        yield from ((each, other) for other in by_shift[max(0, above - 1) : above + 1])
 
 
 def nearest_correction(wanted_mired: float, filters: Sequence[Filter], tolerance_mired: float) -> Correction:

@@ -93,6 +93,14 @@ class Reached:
     pieces: tuple[Polygon, ...]
 
 
+def rectangle(name: str, across: tuple[float, float], along: tuple[float, float]) -> Zone | None:
+    """The zone between two x and between two y [m], as a stage is; None where it has no area."""
+    (left, right), (down, up) = sorted(across), sorted(along)
+    if left == right or down == up:
+        return None
+    return Zone(name, ((left, down), (right, down), (right, up), (left, up)))
+
+
 def reached(lens: Corner, limits: Limits, areas: Iterable[Zone]) -> tuple[Reached, ...]:
     """The part of each area that the lens at x, y [m] reaches. Raises PolygonProblem for corners that are no area."""
     if not limits.are_recorded:

@@ -39,12 +39,12 @@ _SLACK = 1e-9  # 85 of 100 is not more than 15 % apart, whatever the last bit sa
 class Light:
     """A light on the pick-up, as far as it is known.
 
-    `lux` on the performer at the wanted size, all open; `source` the kind of source in words; full angles in degrees at
-    `percent` of the peak.
+    `throw_m` None: where its lens is is not recorded. `lux` on the performer at the wanted size, all open; `source` the
+    kind of source in words; full angles in degrees at `percent` of the peak.
     """
 
     name: str
-    throw_m: float
+    throw_m: float | None
     lux: float | None = None
     source: str = ""
     color_k: float | None = None
@@ -155,7 +155,7 @@ def _common_diameters(lights: Sequence[Light]) -> tuple[float, float] | None:
     ends = [
         (diameter_m(light.narrow_deg, light.throw_m), diameter_m(light.wide_deg, light.throw_m))
         for light in lights
-        if light.narrow_deg is not None and light.wide_deg is not None
+        if light.throw_m is not None and light.narrow_deg is not None and light.wide_deg is not None
     ]
     if not ends or len(ends) < len(lights):
         return None
@@ -168,7 +168,7 @@ def _size_findings(lights: Sequence[Light], parts: Sequence[Part]) -> Iterator[F
     if out:
         yield Finding("size-out-of-reach", out)
     every = tuple(light.name for light in lights)
-    are_known = all(light.narrow_deg is not None and light.wide_deg is not None for light in lights)
+    are_known = all(None not in (light.throw_m, light.narrow_deg, light.wide_deg) for light in lights)
     if lights and are_known and _common_diameters(lights) is None:
         yield Finding("no-size-in-common", every)
     if len({light.percent for light in lights if light.narrow_deg is not None or light.wide_deg is not None}) > 1:

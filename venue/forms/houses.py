@@ -38,14 +38,20 @@ class HouseForm(VersionedForm, HouseFacts):
 
     sections: ClassVar[Sequence[Section]] = (
         (gettext_lazy("When lamps burn"), ("burn_before_min", "usual_event_min", "use_window_days")),
+        (gettext_lazy("For the technical sheet"), ("tech_note",)),
     )
 
     class Meta(HouseFacts.Meta):
-        fields = (*HouseFacts.Meta.fields, "burn_before_min", "usual_event_min", "use_window_days")
+        fields = (*HouseFacts.Meta.fields, "burn_before_min", "usual_event_min", "use_window_days", "tech_note")
+        widgets: ClassVar[dict[str, Any]] = {**HouseFacts.Meta.widgets, "tech_note": forms.Textarea(attrs={"rows": 5})}
         help_texts: ClassVar[dict[str, Any]] = {
             **HouseFacts.Meta.help_texts,
             "burn_before_min": gettext_lazy("A lamp is struck so long before and burns until the event ends."),
             "use_window_days": gettext_lazy("Beyond what is booked, dates are told by the use of these days."),
+            "tech_note": gettext_lazy(
+                "Doors, lifts, hours, house rules. It goes to whoever has the sheet: name nobody here, and write no "
+                "telephone number or mail address."
+            ),
         }
 
     def __init__(self, *args: Any, instance: House, **options: Any) -> None:

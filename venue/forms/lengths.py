@@ -81,6 +81,13 @@ def columns(name: str, length: Length | None) -> dict[str, Any]:
     return {f"{name}_m": length and length.meters, f"{name}_text": length.text if length else ""}
 
 
+def require_within(form: forms.Form, name: str, within: tuple[float, float], message: Any) -> None:
+    """Refuse a length at its field if it lies outside the range [m]."""
+    length = form.cleaned_data.get(name)
+    if length is not None and not within[0] <= length.meters <= within[1]:
+        form.add_error(name, message)
+
+
 def signed_offset(form: forms.Form, distance: str, side: str, positive: str) -> float | None:
     """A distance and its side as one signed number; the side `positive` counts up. None: nothing written.
 

@@ -14,7 +14,7 @@ from venue.forms.base import Section, VersionedForm
 from venue.forms.houses import direction_of
 from venue.forms.lengths import DIRECTIONS, SIDES, LengthField, columns, signed_offset, use_units, written_back
 from venue.forms.units import places_of
-from venue.models import Place, Position, Setup
+from venue.models import Circuit, Place, Position, Setup
 from venue.models.places import HEIGHT, ThrowEnd
 from venue.models.positions import Zone
 from venue.throw_ends import end_y_in, is_placed_by_throw
@@ -50,7 +50,7 @@ PLACE_SECTIONS: tuple[Section, ...] = (
         ("throw", "throw_end", "throw_mark", "end_from_plaster", "end_direction", "lens_stands", "keep_throw"),
     ),
     (gettext_lazy("Order, needed where nothing is measured"), ("row_order", "goes_before", "bearing_deg")),
-    (gettext_lazy("Run from elsewhere"), ("operated_from",)),
+    (gettext_lazy("Supply and operator"), ("circuit", "operated_from")),
 )
 
 
@@ -106,6 +106,12 @@ class PlaceForm(VersionedForm):
         required=False,
         empty_label=gettext_lazy("not run from elsewhere"),
     )
+    circuit = forms.ModelChoiceField(
+        label=gettext_lazy("Circuit that its unit is plugged to"),
+        queryset=Circuit.objects.none(),
+        required=False,
+        empty_label=gettext_lazy("not recorded"),
+    )
     sections: ClassVar[Sequence[Section]] = PLACE_SECTIONS
     asked = (
         "from_center", "side", "height", "from_plaster", "direction", "throw", "throw_end", "throw_mark",
@@ -127,6 +133,7 @@ class PlaceForm(VersionedForm):
         use_units(self, house.unit_system)
         elsewhere = places_of(house).exclude(pk=row.pk)
         self.fields["operated_from"].queryset = elsewhere  # type: ignore[attr-defined]
+        self.fields["circuit"].queryset = house.circuits.standing()  # type: ignore[attr-defined]
         if row._state.adding:
             del self.fields["version"]
         if zone == Zone.BOWL:
@@ -265,7 +272,7 @@ class PlaceForm(VersionedForm):
 
     def values(self) -> dict[str, Any]:
         """Columns by name."""
-        names = ("label", "row_order", "operated_from")
+        names = ("label", "row_order", "operated_from", "circuit")
         own = {name: self.cleaned_data[name] for name in names}
         own |= {"goes_before": True} if self._goes_before else {}
         return {**own, "bearing_deg": self.cleaned_data.get("bearing_deg"), **self.placed, **self._kept_texts()}
@@ -307,6 +314,7 @@ def _initial(place: Place, zone: str, system: str) -> dict[str, Any]:
         "row_order": place.row_order,
         "bearing_deg": place.bearing_deg,
         "operated_from": place.operated_from_id,
+        "circuit": place.circuit_id,
         "way": _way_of(place),
         "throw": written_back(place.throw_m, place.throw_text, system),
         "throw_end": place.throw_end,

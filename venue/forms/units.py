@@ -1,6 +1,6 @@
 """Units, and where each stands from when until when."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any, ClassVar
 
@@ -10,11 +10,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from venue.core.local_time import wall_time
+from venue.core.ranges import BEAM_DEG, CANDELA, COLOR_K, WATTS
 from venue.errors import LocalTimeMissing, LocalTimeTwice
 from venue.forms.base import NOT_RECORDED, RefusedForm, Section, VersionedForm
+from venue.forms.lengths import LengthField, columns, require_within, use_units, written_back
 from venue.instants import the_instant
 from venue.models import House, Place, Placement, Unit
-from venue.models.units import FrameOneEnd, Magazine
+from venue.models.units import FAR_FIELD, AnglePercent, FrameOneEnd, Magazine, SizedBy
 
 FOLDS = (
     ("", gettext_lazy("choose which")),
@@ -23,14 +25,15 @@ FOLDS = (
 )
 
 
-RANGES = {
-    "watts": (50, 10_000),
+RANGES: dict[str, tuple[float, float]] = {
+    "watts": WATTS.hard,
+    "input_w": WATTS.hard,
     "frames": (0, 12),
-    "narrow_deg": (0.3, 60),
-    "wide_deg": (0.3, 60),
-    "narrow_cd": (1_000, 50_000_000),
-    "wide_cd": (1_000, 50_000_000),
-    "cct_k": (1_500, 20_000),
+    "narrow_deg": BEAM_DEG.hard,
+    "wide_deg": BEAM_DEG.hard,
+    "narrow_cd": CANDELA.hard,
+    "wide_cd": CANDELA.hard,
+    "cct_k": COLOR_K.hard,
 }
 """What lies outside was mistyped; a house file keeps the same ranges (common practice, no source)."""
 
@@ -42,8 +45,8 @@ class UnitFacts(forms.ModelForm):
         model = Unit
         fields = (
             "tag", "source", "watts", "frames", "frame_1_end", "magazine",
-            "narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k",
-            "hired_from", "back_on",
+            "narrow_deg", "wide_deg", "angle_percent", "narrow_cd", "wide_cd", "sized_by", "cct_k",
+            "input_w", "power_factor", "weight_kg", "hired_from", "back_on",
         )  # fmt: skip
         widgets: ClassVar[dict[str, Any]] = {"back_on": forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"})}
         labels: ClassVar[dict[str, Any]] = {
@@ -52,6 +55,18 @@ class UnitFacts(forms.ModelForm):
             "narrow_cd": gettext_lazy("Candela at the narrowest"),
             "wide_cd": gettext_lazy("Candela at the widest"),
             "cct_k": gettext_lazy("Color temperature, kelvins"),
+            "angle_percent": gettext_lazy("The angles end at"),
+            "sized_by": gettext_lazy("What makes the beam smaller?"),
+            "input_w": gettext_lazy("Watts taken from the supply"),
+            "power_factor": gettext_lazy("Power factor"),
+            "weight_kg": gettext_lazy("Weight, kilograms"),
+        }
+        help_texts: ClassVar[dict[str, Any]] = {
+            "angle_percent": gettext_lazy("The sheet says of which share of the peak its angles are. Full angles."),
+            "sized_by": gettext_lazy("A zoom gathers the light, an iris cuts it off."),
+            "input_w": gettext_lazy("On its rating plate; more than the lamp's own watts."),
+            "power_factor": gettext_lazy("On its rating plate, from 0.05 to 1."),
+            "weight_kg": gettext_lazy("With its stand if it stands on one, as it is put there."),
         }
 
 
@@ -60,29 +75,52 @@ class UnitForm(VersionedForm, UnitFacts):
 
     sections: ClassVar[Sequence[Section]] = (
         (gettext_lazy("Color magazine"), ("frames", "frame_1_end", "magazine")),
-        (gettext_lazy("Beam, from the maker's sheet"), ("narrow_deg", "wide_deg", "narrow_cd", "wide_cd", "cct_k")),
+        (
+            gettext_lazy("Beam, from the maker's sheet"),
+            ("narrow_deg", "wide_deg", "angle_percent", "narrow_cd", "wide_cd", "far_field", "sized_by", "cct_k"),
+        ),
+        (gettext_lazy("Supply and weight, from the maker's sheet"), ("input_w", "power_factor", "weight_kg")),
         (gettext_lazy("Hired in"), ("hired_from", "back_on")),
     )
+    far_field = LengthField(
+        label=gettext_lazy("Shortest throw at which its candela hold"),
+        help_text=gettext_lazy("Nearer than this, light by the inverse square is a rough guide."),
+    )
+    at_field: ClassVar[Mapping[str, str]] = {"far_field_m": "far_field", "far_field_text": "far_field"}
 
     def __init__(self, *args: Any, instance: Unit, **options: Any) -> None:
-        super().__init__(*args, row=instance, instance=instance, **options)
+        system = instance.house.unit_system
+        shown = {"far_field": written_back(instance.far_field_m, instance.far_field_text, system)}
+        super().__init__(*args, row=instance, instance=instance, initial=shown, **options)
+        use_units(self, system)
+        self.fields["angle_percent"].choices = [NOT_RECORDED, *AnglePercent.choices]  # type: ignore[attr-defined]
+        self.fields["sized_by"].choices = [NOT_RECORDED, *SizedBy.choices]  # type: ignore[attr-defined]
         self.fields["frame_1_end"].choices = [NOT_RECORDED, *FrameOneEnd.choices]  # type: ignore[attr-defined]
         self.fields["magazine"].choices = [NOT_RECORDED, *Magazine.choices]  # type: ignore[attr-defined]
         for name, (low, high) in RANGES.items():
-            self.fields[name].validators += [MinValueValidator(low), MaxValueValidator(high)]
+            self.fields[name].validators += [MinValueValidator(_plain(low)), MaxValueValidator(_plain(high))]
         if instance._state.adding:
             del self.fields["version"]
 
     def clean(self) -> dict[str, Any]:
-        """A day on which it goes back needs somebody to whom."""
+        """A day on which it goes back needs somebody to whom; a length is one of a throw."""
         cleaned = super().clean() or {}
         if cleaned.get("back_on") and not cleaned.get("hired_from"):
             self.add_error("hired_from", _("Write from whom it is hired, or leave the day empty."))
+        require_within(self, "far_field", FAR_FIELD, _("No throw is longer than 1000 feet (305 m). Check this length."))
         return cleaned
 
     def values(self) -> dict[str, Any]:
         """Columns by name."""
-        return {name: value for name, value in self.cleaned_data.items() if name != "version"}
+        own = {name: self.cleaned_data[name] for name in UnitFacts.Meta.fields}
+        if "far_field" not in self.changed_data:  # its text is only how the form shows what is stored
+            return own
+        return {**own, **columns("far_field", self.cleaned_data["far_field"])}
+
+
+def _plain(limit: float) -> float:
+    """A whole number without its ".0", as a message shows it."""
+    return int(limit) if float(limit).is_integer() else limit
 
 
 class WallTimeForm(RefusedForm):
@@ -107,6 +145,8 @@ class WallTimeForm(RefusedForm):
             self.add_error(name, str(problem))
             if isinstance(problem, LocalTimeTwice):
                 self._ask_which(name)
+        except OverflowError:  # the first or last hours that a calendar has
+            self.add_error(name, _("Check the year of this time."))
         return None
 
     def _ask_which(self, name: str) -> None:

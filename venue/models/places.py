@@ -9,16 +9,15 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from venue.core.labels import label_key, stored_sort_key
+from venue.core.ranges import HEIGHT_M, THROW_M
 from venue.fields import KeyField
 from venue.models.base import Ending, Keyed, Ref, Versioned, ends_with_reason, in_ranges, not_empty, number, one_of
 from venue.models.circuits import Circuit
 from venue.models.positions import ORDER, ORDER_VALIDATORS, OwnQuerySet, Position, unique_among_standing
 from venue.models.setups import BEARING, COORDINATE
 
-HEIGHT = (-3.048, 91.44)
-"""Of a lens above the stage deck [m]: -10 to 300 feet (common practice, no source)."""
-THROW = (1.5, 305.0)
-"""Of a follow spot [m]: what lies outside was mistyped (common practice, no source)."""
+HEIGHT, THROW = HEIGHT_M.hard, THROW_M.hard
+"""Of a lens above the stage deck, and of a follow spot's light [m]: what lies outside was mistyped."""
 
 
 class ThrowEnd(models.TextChoices):

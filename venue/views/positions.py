@@ -1,8 +1,10 @@
 """Positions: seen, added one by one or as a whole row, changed, ended."""
 
+from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
+from django.db.models import QuerySet, prefetch_related_objects
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -11,13 +13,15 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from venue.access import house_for, house_to_write, own_position_in, position_in, setup_named
 from venue.actions import add_position, add_row, change, end_position
-from venue.book import book_of_positions
+from venue.book import BookPosition, book_of_positions
 from venue.forms.base import EndForm
 from venue.forms.positions import PositionForm, RowForm
-from venue.models import Position
+from venue.models import Blockage, House, Position
 from venue.views.houses import shown
 from venue.views.saving import actor_of, is_saved
+from venue.wording_corners import corners_words, pans_words
 from venue.wording_positions import checked_words, fact_groups
+from venue.wording_supply import circuits_of
 
 
 @require_safe
@@ -33,9 +37,32 @@ def position_detail(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
         "may_write": may_write and not position.has_ended and position.only_for is None,
         "facts": fact_groups(position, house.unit_system),  # type: ignore[arg-type]
         "checked": checked_words(position),
+        "circuits": _circuits(entry),
+        "blockages": [_blockage(each, house) for each in _in_the_way(position)],
         **shown(entry, house.unit_system),
     }
     return render(request, "venue/position_detail.html", context)
+
+
+def _circuits(entry: BookPosition) -> str:
+    places = [place for place, _stay in entry.stands]
+    prefetch_related_objects(places, "circuit")
+    return circuits_of(places)
+
+
+def _in_the_way(position: Position) -> QuerySet[Blockage]:
+    """What the house noted and is still there; what a tour brings is its own affair."""
+    return position.blockages.standing().of_house().select_related("place")
+
+
+def _blockage(row: Blockage, house: House) -> dict[str, Any]:
+    """What is in the way, with what it hides in words."""
+    system: Any = house.unit_system
+    return {
+        "row": row,
+        "hides": corners_words(row.corners, system),
+        "pans": pans_words(row.pan_from_deg, row.pan_to_deg),
+    }
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

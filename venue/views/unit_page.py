@@ -14,6 +14,7 @@ from venue.unit_ledger import instant_in
 from venue.unit_page import unit_page
 from venue.views.saving import actor_of
 from venue.wording_moves import shown_stays
+from venue.wording_supply import sheet_facts
 
 
 @require_safe
@@ -30,6 +31,7 @@ def unit_detail(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
         "page": unit_page(unit, actor_of(request).name, before, now),
         "is_paged": before is not None,
         "care": care_of(unit, now),
+        "sheet": sheet_facts(unit, house.unit_system),  # type: ignore[arg-type]
         "stays": shown_stays(stays_of(unit, now), now, house.time_zone),
     }
     return render(request, "venue/unit_detail.html", context)

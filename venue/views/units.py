@@ -23,6 +23,7 @@ from venue.models import House, Placement, Unit
 from venue.stays import last_stays, stays_of
 from venue.views.saving import actor_of, is_saved
 from venue.wording_moves import hire_sentence, nowhere_sentence, stay_sentence
+from venue.wording_supply import unusual_words
 
 UNITS_A_PAGE = 100
 
@@ -62,8 +63,15 @@ def unit_new(request: HttpRequest, slug: str) -> HttpResponse:
     form = UnitForm(request.POST or None, instance=Unit(house=house))
     if is_saved(form, lambda: add_unit(actor=actor_of(request), house=house, **form.values())):
         messages.success(request, _("The unit was added. Put it on a place where it stands."))
+        _ask_about_unusual(request, form.instance)
         return redirect("venue:unit_list", slug)
     return render(request, "venue/unit_form.html", {"form": form, "house": house, "unit": None})
+
+
+def _ask_about_unusual(request: HttpRequest, unit: Unit) -> None:
+    said = unusual_words(unit)
+    if said:
+        messages.warning(request, said)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -71,12 +79,14 @@ def unit_edit(request: HttpRequest, slug: str, ref: UUID) -> HttpResponse:
     """Change a unit."""
     house = house_to_write(request.user, slug)
     unit = own_unit_in(house, ref)
+    unit.house = house
     form = UnitForm(request.POST or None, instance=unit)
     if is_saved(
         form,
         lambda: change(actor=actor_of(request), row=unit, house=house, seen=form.seen, values=form.values()),
     ):
         messages.success(request, _("The unit was changed."))
+        _ask_about_unusual(request, unit)
         return redirect("venue:unit_list", slug)
     return render(request, "venue/unit_form.html", {"form": form, "house": house, "unit": unit})
 

@@ -14,18 +14,18 @@ r"""The plan of a house to scale: its stage, its slots with both numbers, throws
 Seen from the stage it is turned by 180 degrees, never mirrored, and says so; the writing stays upright.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from venue.core.drawing.finishing import Content, finished
-from venue.core.drawing.hatching import hatched
 from venue.core.drawing.plane import Extent, Plane, Spot, View
 from venue.core.drawing.racks import Rack, hang
 from venue.core.drawing.records import BeamPool, PlanArea, PlanPlace, PlanWords, StageMarks
-from venue.core.drawing.shapes import Bounds, Box, Drawing, Ellipse, Line, Shape, Text, Trail, shortened, text_width
+from venue.core.drawing.shapes import Bounds, Box, Drawing, Line, Shape
 from venue.core.drawing.slots import around, clusters, slot_marks, tags_of, throw_lines
 from venue.core.drawing.stage import center_line, stage_corners, stage_plan, target_cross
+from venue.core.drawing.surfaces import area_names, area_shapes, pool_shapes, surface_corners, surface_key
 
 WIDTH = 360.0
 """A phone's width, so that nothing shrinks there."""
@@ -34,7 +34,6 @@ TALLEST = 520.0
 LEAST_WIDTH = 340.0
 _SIDE = 20.0
 _EDGE = 8.0
-_AREA_SIZE = 13.0
 _CENTER_WORD = 24.0
 
 
@@ -69,11 +68,11 @@ class _Plan:
     @property
     def content(self) -> Content:
         on_stage = stage_plan(self.stage, self.plane, self.width, self.words)
-        names = self._area_names()
+        names = area_names(self.areas, self.plane, self.width)
         racks = self._racks([text.bounds for text in (*on_stage.words, *names)])
         throws = self._throws()
         low, high = self._heights(on_stage.top, racks)
-        ground = [*self._areas(), *on_stage.shapes, *self._pools(), *throws]
+        ground = [*on_stage.shapes, *area_shapes(self.areas, self.plane), *pool_shapes(self.pools, self.plane), *throws]
         ground += [
             *center_line(self.plane, low, high, self.words.center_line),
             *self._target(),
@@ -94,15 +93,12 @@ class _Plan:
     def corners(self) -> list[Spot]:
         """Everything that has to be on the sheet [m]."""
         ends = [end for index in self.known if (end := self.places[index].end) is not None]
-        areas = [corner for area in self.areas for corner in area.corners]
-        return [*self.known.values(), *stage_corners(self.stage), *ends, *areas]
+        return [*self.known.values(), *stage_corners(self.stage), *ends, *surface_corners(self.pools, self.areas)]
 
     @cached_property
     def plane(self) -> Plane:
         """The center line is in the middle of the sheet."""
-        pools = [corner for pool in self.pools for corner in _corners_of(pool)]
-        extent = Extent.of([*self.corners, *pools]).even_about(0.0)
-        return Plane.fitted(extent, _SIDE, self.width - _SIDE, self.tallest)
+        return Plane.fitted(Extent.of(self.corners).even_about(0.0), _SIDE, self.width - _SIDE, self.tallest)
 
     @cached_property
     def spots(self) -> dict[int, Spot]:
@@ -112,7 +108,7 @@ class _Plan:
         target = self.plane.point(self.stage.target.x_m, self.stage.target.y_m)
         tags = tags_of(self.places, [(place.throw,) for place in self.places])
         hung = clusters(self.places, tags, self.spots, target)
-        return hang(hung, [*words, *map(around, self.spots.values())], _EDGE, self.width - _EDGE)
+        return hang(hung, [*words, *map(around, [target, *self.spots.values()])], _EDGE, self.width - _EDGE)
 
     def _heights(self, top: float, racks: Sequence[Rack]) -> tuple[float, float]:
         """From the highest to the lowest thing on the plan."""
@@ -128,45 +124,7 @@ class _Plan:
     def _target(self) -> list[Shape]:
         return target_cross(*self.plane.point(self.stage.target.x_m, self.stage.target.y_m))
 
-    def _pools(self) -> Iterator[Shape]:
-        for pool in self.pools:
-            x, y = self.plane.point(pool.x_m, pool.y_m)
-            axes = pool.length_m * self.plane.scale, pool.width_m * self.plane.scale
-            yield Ellipse(x, y, *axes, pool.pan_deg - 90.0, "pool")
-
-    def _areas(self) -> Iterator[Shape]:
-        for area in self.areas:
-            for piece in area.reached:
-                yield from hatched(self.plane.points(piece))
-        for area in self.areas:
-            yield Trail(self.plane.points(area.corners), "area", is_closed=True)
-
-    def _area_names(self) -> list[Text]:
-        """In the middle of each area's box, which is inside of most."""
-        found = []
-        for area in self.areas:
-            if area.corners:
-                left, top, right, bottom = _box(self.plane.points(area.corners))
-                room = max(1, int((self.width - 2 * _EDGE) / text_width("0", _AREA_SIZE)))
-                text = shortened(area.name, room)
-                half = text_width(text, _AREA_SIZE) / 2 + _EDGE
-                x = min(max((left + right) / 2, half), self.width - half)
-                found.append(Text(x, (top + bottom) / 2, text, _AREA_SIZE, "area-name"))
-        return found
-
     def _key(self, has_throw: bool) -> list[tuple[str, str]]:
         found = [("throw", self.words.throw)] if has_throw else []
         found.append(("target", self.words.target))
-        found += [("pool", self.words.pool)] if self.pools else []
-        return found + ([("reached", self.words.reached)] if any(area.reached for area in self.areas) else [])
-
-
-def _box(points: Sequence[Spot]) -> Bounds:
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _corners_of(pool: BeamPool) -> list[Spot]:
-    """The corners of the box around the ellipse [m]."""
-    left, top, right, bottom = Ellipse(pool.x_m, -pool.y_m, pool.length_m, pool.width_m, pool.pan_deg - 90.0, "").bounds
-    return [(left, -bottom), (right, -top)]
+        return found + surface_key(self.pools, self.areas, self.words.pool, self.words.reached)
