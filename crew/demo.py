@@ -21,6 +21,7 @@ from crew.actions import (
     put_at_spot_talk,
     put_on_number,
 )
+from crew.demo_asks import tell_asks
 from crew.demo_book import with_book
 from crew.facts import CallFacts
 from crew.models import Person, Roster
@@ -160,6 +161,8 @@ def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement
     for kind, starts, ends in _hours(day):
         add(kind=kind, starts=starts, ends=ends)
     _accept(tour, engagement, actor, now)
+    if tour is TOURS[0]:
+        tell_asks(engagement, actor)
     return engagement
 
 

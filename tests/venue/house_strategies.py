@@ -5,12 +5,16 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from venue.house_file.checking.light import AREA, CIRCUIT, FILTER
 from venue.house_file.checking.names import LABEL, POSITION, TAG, Naming
 
 LAYOUTS = ("proscenium", "thrust", "round", "bowl")
 ZONES = ("front", "side", "rear", "overhead", "bowl")
+SIZES = ("head", "head and shoulders", "waist", "knees", "full body")
 THROW_ENDS = ("lip", "curtain", "plaster", "center", "mark")
 START = datetime(2026, 1, 1, tzinfo=UTC)
+
+DAYS = st.dates(date(1900, 1, 1), date(2200, 12, 31))
 
 Document = dict[str, Any]
 
@@ -75,7 +79,20 @@ _FACTS = {
     "show_exit": st.sampled_from(("yes", "no")),
     "show_exit_words": texts(300),
     "who_may_operate": st.sampled_from(("house", "local", "touring")),
+    "glass_loss_pct": numbers(0, 60),
+    "other_load_kg": numbers(0, 100_000),
+    "seats_lost": st.integers(0, 10_000),
+    "needs": texts(300),
+    "farthest_upstage_m": numbers(0, 1000),
+    "farthest_upstage_text": texts(40),
+    "farthest_downstage_m": numbers(-1000, -1),
+    "farthest_downstage_text": texts(40),
 }
+PANS = st.fixed_dictionaries({"pan_from_deg": numbers(-360, 360), "pan_to_deg": numbers(-360, 360)})
+OUTLINES = st.tuples(numbers(-900, 900), numbers(-900, 900), st.floats(0.1, 50), st.floats(0.1, 50)).map(
+    lambda box: [[box[0], box[1]], [box[0] + box[2], box[1]], [box[0], box[1] + box[3]]]
+)
+"""Triangles."""
 _UNIT = {
     "source": texts(40),
     "watts": numbers(50, 10_000),
@@ -87,8 +104,15 @@ _UNIT = {
     "narrow_cd": numbers(1000, 50_000_000),
     "wide_cd": numbers(1000, 50_000_000),
     "cct_k": numbers(1500, 20_000),
+    "angle_percent": st.sampled_from((50, 10)),
+    "sized_by": st.sampled_from(("zoom", "iris")),
+    "far_field_m": numbers(0, 305),
+    "far_field_text": texts(40),
+    "weight_kg": numbers(1, 1000),
+    "input_w": numbers(50, 10_000),
+    "power_factor": st.floats(0.05, 1),
     "hired_from": texts(120),
-    "back_on": st.dates(date(1900, 1, 1), date(2200, 12, 31)).map(str),
+    "back_on": DAYS.map(str),
 }
 
 
@@ -96,8 +120,9 @@ _UNIT = {
 def house_documents(draw: st.DrawFn) -> Document:
     """A whole house file."""
     position_names = draw(names(POSITION, 80, most=4))
+    circuit_names = draw(names(CIRCUIT, 60, most=2))
     orders = iter(draw(st.permutations(range(1, 40))))
-    positions = [draw(_positions(name, orders)) for name in position_names]
+    positions = [draw(_positions(name, orders, circuit_names)) for name in position_names]
     units = [{"tag": tag, **draw(optional(**_UNIT))} for tag in draw(names(TAG, 40, most=4))]
     return {
         "format": "throwbook-house",
@@ -105,19 +130,61 @@ def house_documents(draw: st.DrawFn) -> Document:
         "house": draw(_houses(position_names)),
         "setups": [draw(_setups(f"Set-up {n}", position_names)) for n in range(draw(st.integers(0, 2)))],
         "positions": positions,
+        **draw(_stock(circuit_names)),
         "units": units,
         "placements": draw(_placements(units, positions)),
     }
 
 
 @st.composite
-def _positions(draw: st.DrawFn, name: str, orders: Any) -> Document:
+def _stock(draw: st.DrawFn, circuit_names: list[str]) -> Document:
+    """Circuits, filters and the house's own sizes."""
+    circuit = optional(volts=numbers(12, 600), rating_a=numbers(0.5, 400), other_a=numbers(0, 400))
+    color = optional(
+        name=texts(80),
+        transmission_pct=numbers(0, 100),
+        shift_mired=numbers(-1000, 1000),
+        is_near_neutral=st.booleans(),
+        is_diffusion=st.booleans(),
+    )
+    sizes = draw(st.lists(st.sampled_from(SIZES), unique=True, max_size=3))
+    return {
+        "circuits": [{"name": name, **draw(circuit)} for name in circuit_names],
+        "filters": [{"code": code, **draw(color)} for code in draw(names(FILTER, 40, most=2))],
+        "sizes": [
+            {"size": size, "diameter_m": draw(numbers(0.1, 20)), **draw(optional(diameter_text=texts(40)))}
+            for size in sizes
+        ],
+    }
+
+
+@st.composite
+def _areas(draw: st.DrawFn) -> list[Document]:
+    more = optional(kind=st.sampled_from(("stage", "pit", "aisle", "house")), corners_text=texts(300))
+    return [{"name": name, "corners": draw(OUTLINES), **draw(more)} for name in draw(names(AREA, 60, most=2))]
+
+
+@st.composite
+def _blocked(draw: st.DrawFn, labels: list[str]) -> list[Document]:
+    """Several may have one name."""
+    found = []
+    for name in draw(st.lists(st.sampled_from(("stack", "beam", "Балка")), max_size=3)):
+        more = optional(corners=OUTLINES, corners_text=texts(300), noted_on=DAYS.map(str))
+        blockage = {"name": name, **draw(more), **draw(st.one_of(st.just({}), PANS))}
+        found.append(blockage | (draw(optional(place=st.sampled_from(labels))) if labels else {}))
+    return found
+
+
+@st.composite
+def _positions(draw: st.DrawFn, name: str, orders: Any, circuit_names: list[str]) -> Document:
     labels = draw(names(LABEL, 40, most=4))
     facts = draw(optional(kind=texts(40), zone=st.sampled_from(ZONES), level=numbers(-100, 100), **_FACTS))
     if draw(st.booleans()):
-        facts |= {"checked_on": draw(st.dates(date(1900, 1, 1), date(2200, 12, 31))).isoformat()}
+        facts |= {"checked_on": draw(DAYS).isoformat()}
         facts |= {"checked_by": draw(texts(100))}
-    slots = [{"label": label, "order": next(orders), **draw(_lenses())} for label in labels]
+    facts |= draw(st.one_of(st.just({}), PANS)) | {"blocked": draw(_blocked(labels))}
+    fed = optional(circuit=st.sampled_from(circuit_names)) if circuit_names else st.just({})
+    slots = [{"label": label, "order": next(orders), **draw(_lenses()), **draw(fed)} for label in labels]
     return {"name": name, **facts, "slots": slots}
 
 
@@ -141,7 +208,7 @@ def _zones(position_names: list[str]) -> st.SearchStrategy[dict[str, str]]:
 
 @st.composite
 def _setups(draw: st.DrawFn, name: str, position_names: list[str]) -> Document:
-    return {"name": name, **draw(optional(**_LAYOUT)), "zones": draw(_zones(position_names))}
+    return {"name": name, **draw(optional(**_LAYOUT)), "zones": draw(_zones(position_names)), "areas": draw(_areas())}
 
 
 @st.composite
@@ -155,9 +222,10 @@ def _houses(draw: st.DrawFn, position_names: list[str]) -> Document:
         usual_event_min=st.integers(1, 1440),
         use_window_days=st.integers(1, 366),
         setup_name=texts(80),
+        tech_note=texts(300),
         **_LAYOUT,
     )
-    return {"name": draw(texts(120)), **draw(facts), "zones": draw(_zones(position_names))}
+    return {"name": draw(texts(120)), **draw(facts), "zones": draw(_zones(position_names)), "areas": draw(_areas())}
 
 
 @st.composite

@@ -5,9 +5,13 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 
 from venue.house_file.shape import house_schema, resolved
 from venue.models import (
+    Area,
     Attachment,
+    Blockage,
     CareItem,
     CarePlan,
+    Circuit,
+    ColorFilter,
     Fault,
     Fitting,
     HoursAdded,
@@ -18,6 +22,7 @@ from venue.models import (
     LightReading,
     LogEntry,
     Meter,
+    PickUpSize,
     Place,
     Placement,
     Position,
@@ -31,6 +36,11 @@ COLUMNS = {
     "setup": (Setup, {"setup_name": "name"}),
     "position": (Position, {}),
     "slot": (Place, {"order": "row_order"}),
+    "area": (Area, {}),
+    "blockage": (Blockage, {}),
+    "circuit": (Circuit, {}),
+    "filter": (ColorFilter, {}),
+    "size": (PickUpSize, {}),
     "unit": (Unit, {"ended": "ended_at"}),
     "lamp_kind": (LampKind, {"ended": "ended_at"}),
     "lamp": (Lamp, {"ended": "ended_at"}),
@@ -50,6 +60,7 @@ COLUMNS = {
 NOT_COLUMNS = {
     *("target", "zones", "slots", "operated_from", "fitted", "meter_out_h", "decisions", "done", "position"),
     *("answers", "attachments", "content", "entry", "closed_by_entry", "closes_meter"),
+    *("areas", "blocked", "corners", "circuit", "place"),
 }
 TAKEN_IN_WORDS = {("log_entry", "kind")}
 """Any word may stand there; what is no choice of the column's is kept elsewhere."""
@@ -82,6 +93,28 @@ def test_everything_that_the_format_allows_fits_its_column(model, column, schema
     if schema.get("type") in ("number", "integer"):
         assert low is None or schema["minimum"] >= low
         assert high is None or schema.get("maximum", schema.get("exclusiveMaximum")) <= high
+
+
+OF_EVERY_ROW = {"id", "ref", "version", "ended_at", "ended_reason", "only_for"}
+TOLD_OTHERWISE = {
+    *(("Setup", "is_default"), ("Setup", "target_x_m"), ("Setup", "target_y_m"), ("Setup", "target_z_m")),
+    *(("Position", "row_order"), ("Area", "corners"), ("Blockage", "corners"), ("LogEntry", "kind")),
+    *(("LogEntry", f"is_{answer}") for answer in ("isolated", "cooled", "protected", "aligned")),
+    *(("Attachment", "content"), ("Attachment", "content_type"), ("Attachment", "size")),
+    *(("CareItem", "due_h"), ("CareItem", "due_on")),
+}
+"""Columns that follow from where a thing stands in the file, from other keys or from other tables."""
+
+
+def test_every_column_has_its_key_or_is_told_otherwise():
+    kept = {(model.__name__, column) for model, column, _schema in columns()}
+    all_columns = {
+        (model.__name__, field.name)
+        for model, _renamed in COLUMNS.values()
+        for field in model._meta.fields
+        if not (field.is_relation or field.name.endswith("_key") or field.name in OF_EVERY_ROW)
+    }
+    assert all_columns - kept == TOLD_OTHERWISE
 
 
 def test_only_what_is_kept_in_other_tables_or_other_columns_has_no_column_of_its_own():

@@ -113,7 +113,7 @@ def test_each_problem_is_a_line_with_file_and_path_and_nothing_is_stored(file):
         f'{path}: $.house.layout: is "oval"; write one of "proscenium", "thrust", "round", "bowl"',
         f"{path}: $.positions[0].slots[0].height: unknown key; known here: label, x_m, y_m, z_m, x_text, y_text, "
         "z_text, throw_m, throw_text, throw_end, throw_mark, throw_end_y_m, throw_end_text, bearing_deg, order, unit, "
-        "operated_from",
+        "operated_from, circuit",
         f"{path}: $.positions[0].slots[1].order: is 0; write a whole number from 1 to 100000",
         f'{path}: $.positions[0].slots[1].label: "01" is the same label as at $.positions[0].slots[0].label; '
         "within a position each label stands once",

@@ -26,10 +26,30 @@ JSON_VALUES = st.recursive(
     max_leaves=12,
 )
 GOOD = a_house(
-    booth(slot("1", -2.0, order=1), slot("2", 2.0, order=2, operated_from={"position": "Rear booth", "label": "1"})),
+    booth(
+        slot("1", -2.0, order=1, circuit="LP-3/12"),
+        slot("2", 2.0, order=2, operated_from={"position": "Rear booth", "label": "1"}),
+        farthest_downstage_m=-4.0,
+        farthest_upstage_m=9.0,
+        pan_from_deg=-20.0,
+        pan_to_deg=20.0,
+        seats_lost=3,
+        blocked=[
+            {"name": "stack", "place": "1", "corners": [[1, 2], [3, 2], [3, 4]], "noted_on": "2026-01-02"},
+            {"name": "beam", "pan_from_deg": 3.0, "pan_to_deg": 5.0},
+        ],
+    ),
     booth(ordered("A", 1, unit="FS-02", x_text="14'"), name="Rail", zone="side"),
     {"name": "Ring", "zone": "bowl", "slots": [{"label": "1", "bearing_deg": 12.5}]},
-    setups=[{"name": "Thrust", "layout": "thrust", "target": [0, -4, 1.5], "zones": {"Rail": "rear"}}],
+    house={"areas": [{"name": "pit", "kind": "pit", "corners": [[-5, -1.5], [5, -1.5], [5, -4], [-5, -4]]}]},
+    setups=[
+        {"name": "Thrust", "layout": "thrust", "target": [0, -4, 1.5], "zones": {"Rail": "rear"},
+         "areas": [{"name": "aisle", "corners": [[0, -9], [1, -9], [1, -20]], "corners_text": "as typed"}]}
+    ],
+    circuits=[{"name": "LP-3/12", "volts": 208, "rating_a": 30, "other_a": 0.5}],
+    filters=[{"code": "C-1", "transmission_pct": 61.5, "shift_mired": 100, "is_near_neutral": True}],
+    sizes=[{"size": "waist", "diameter_m": 1.4, "diameter_text": "4' 7\""}],
+    units=[{"tag": "FS-01", "angle_percent": 50, "sized_by": "iris", "weight_kg": 95}, {"tag": "FS-02"}],
     placements=[stay("FS-01", "1", "2025-09-01", "2026-01-01")],
     lamp_kinds=[{"name": "a", "rated_h": 2000}],
     lamps=[{"serial": "L-1", "kind": "a", "fitted": [{"unit": "FS-01", "from": "2026-01-10T10:00Z", "meter_h": 800}]}],
@@ -195,6 +215,8 @@ def test_a_sample_house_says_the_same_when_it_is_written_and_read_again(name):
         b'{"positions": [' + b"1," * 1_500_000 + b"1]}",
         b'{"positions": [{"name": "a", "slots": [' + b"{}," * 1_000_000 + b"{}]}]}",
         b'{"log": [' + b"[]," * 1_000_000 + b"[]]}",
+        b'{"house": {"name": "a", "areas": [' + b'{"corners": [[1]]},' * 30_000 + b"{}]}}",
+        b'{"positions": [{"name": "a", "blocked": [{"name": "a", "corners": [' + b"[1,2]," * 100_000 + b"[1,2]]}]}]}",
         b"{" + b",".join(b'"%d":1' % number for number in range(200_000)) + b"}",
         b'{"a":1,"a":1,' + b",".join(b'"k%d":1' % (number % 9) for number in range(300_000)) + b"}",
         b'{"house": {"name": "' + b"x" * 4_000_000 + b'"}}',
@@ -203,8 +225,8 @@ def test_a_sample_house_says_the_same_when_it_is_written_and_read_again(name):
         b"9" * 4_000_000,
         b'{"a": "' + b"\\" * 4_000_001 + b'"}',
     ],
-    ids=["deep", "long list", "many positions", "many slots", "many entries", "many keys", "many twins",
-         "long name", "long slug", "long blank", "long number", "backslashes"],
+    ids=["deep", "long list", "many positions", "many slots", "many entries", "many areas", "many corners",
+         "many keys", "many twins", "long name", "long slug", "long blank", "long number", "backslashes"],
 )  # fmt: skip
 def test_a_file_made_to_hold_the_reader_up_is_refused_before_anybody_notices(data):
     started = time.process_time()

@@ -99,7 +99,7 @@ def test_an_unknown_key_is_named_with_those_that_are_known():
     assert found(document) == {"$.positions[0].slots[0].colour": "unknown-key"}
     assert sentence(document, "$.positions[0].slots[0].colour") == (
         "unknown key; known here: label, x_m, y_m, z_m, x_text, y_text, z_text, throw_m, throw_text, throw_end, "
-        "throw_mark, throw_end_y_m, throw_end_text, bearing_deg, order, unit, operated_from"
+        "throw_mark, throw_end_y_m, throw_end_text, bearing_deg, order, unit, operated_from, circuit"
     )
 
 
@@ -211,6 +211,10 @@ RANGES = [
     ("narrow_cd", 1_000, 50_000_000),
     ("wide_cd", 1_000, 50_000_000),
     ("cct_k", 1_500, 20_000),
+    ("far_field_m", 0, 305),
+    ("weight_kg", 1, 1_000),
+    ("input_w", 50, 10_000),
+    ("power_factor", 0.05, 1),
 ]
 
 

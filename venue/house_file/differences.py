@@ -1,6 +1,6 @@
 """What differs between a house as it is stored and as a file has it."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -12,11 +12,13 @@ from venue.house_file.keys import Written, document_of, keys_of
 from venue.house_file.overlay import overlaid
 from venue.house_file.paths import Path
 from venue.house_file.problems import Difference
-from venue.house_file.records import BOOK, Book, HouseFile
+from venue.house_file.records import BOOK, STOCK, Book, HouseFile
 from venue.house_file.sound import place_key
 from venue.house_file.writing import house_document
 
 Entry = Mapping[str, Any]
+Lists = Mapping[Path, Sequence[Difference]]
+"""What differs in lists whose things are matched by their rows, by path."""
 MOST_NAMED = 50
 """Of things that only one of the two has, of one list: a year of readings is not told one by one."""
 
@@ -27,24 +29,29 @@ def differences(stored: HouseFile, file: HouseFile) -> list[Difference]:
     A value that the file leaves out does not differ: it stays as it is stored.
     """
     zone, laid = file.house.time_zone, overlaid(stored, file)
-    ours = house_document(replace(stored, book=Book(), units=()), zone)
-    theirs = house_document(replace(laid, book=Book(), units=()), zone)
-    units = _compared_records(("units",), stored.units, laid.units, zone)
+    ours = house_document(replace(stored, book=Book()), zone)
+    theirs = house_document(replace(laid, book=Book()), zone)
+    lists = {path: list(_compared_records(path, *both, zone)) for path, both in _lists(stored, laid).items()}
     book = [
         difference
         for name in BOOK
         for difference in _compared_records((name,), getattr(stored.book, name), getattr(laid.book, name), zone)
     ]
-    return [*_with_units(_compared((), ours, theirs), list(units)), *book]
+    return [*_compared((), ours, theirs, lists), *book]
 
 
-def _with_units(found: Iterable[Difference], units: list[Difference]) -> Iterator[Difference]:
-    """Those of units stand before those of placements."""
-    before = list(found)
-    placements = [each for each in before if each.path[:1] == ("placements",)]
-    yield from (each for each in before if each.path[:1] != ("placements",))
-    yield from units
-    yield from placements
+def _lists(stored: HouseFile, laid: HouseFile) -> dict[Path, tuple[Sequence[Written], Sequence[Written]]]:
+    """The lists outside the book whose records know the rows that they are, by where they stand in the file."""
+    sections = (*STOCK, "units")
+    found: dict[Path, Any] = {(name,): (getattr(stored, name), getattr(laid, name)) for name in sections}
+    found["house", "areas"] = stored.house.setup.areas, laid.house.setup.areas
+    setups = {setup.name: setup.areas for setup in stored.setups}
+    for index, setup in enumerate(laid.setups):
+        found["setups", index, "areas"] = setups.get(setup.name, ()), setup.areas
+    positions = {position.key: position.blocked for position in stored.positions}
+    for index, position in enumerate(laid.positions):
+        found["positions", index, "blocked"] = positions.get(position.key, ()), position.blocked
+    return found
 
 
 def _compared_records(
@@ -83,24 +90,26 @@ def _compared_record(path: Path, stored: Written, file: Written, zone: str) -> I
             yield Difference((*path, key), ours.get(key), theirs.get(key))
 
 
-def _compared(path: Path, stored: Entry, file: Entry) -> Iterator[Difference]:
+def _compared(path: Path, stored: Entry, file: Entry, lists: Lists) -> Iterator[Difference]:
     for key in dict.fromkeys([*file, *stored]):
-        ours, theirs = stored.get(key), file.get(key)
-        if key in _KEYS and not isinstance(ours or theirs, str):
-            yield from _compared_lists((*path, key), ours or [], theirs or [])
+        here, ours, theirs = (*path, key), stored.get(key), file.get(key)
+        if here in lists:
+            yield from lists[here]
+        elif key in _KEYS and not isinstance(ours or theirs, str):
+            yield from _compared_lists(here, ours or [], theirs or [], lists)
         elif isinstance(ours, dict) and isinstance(theirs, dict):
-            yield from _compared((*path, key), ours, theirs)
+            yield from _compared(here, ours, theirs, lists)
         elif ours != theirs:
-            yield Difference((*path, key), ours, theirs)
+            yield Difference(here, ours, theirs)
 
 
-def _compared_lists(path: Path, stored: Sequence[Entry], file: Sequence[Entry]) -> Iterator[Difference]:
+def _compared_lists(path: Path, stored: Sequence[Entry], file: Sequence[Entry], lists: Lists) -> Iterator[Difference]:
     key_of = _KEYS[str(path[-1])]
     ours = {key_of(entry): entry for entry in stored}
     theirs = {key_of(entry): entry for entry in file}
     for index, (key, entry) in enumerate(theirs.items()):
         if key in ours:
-            yield from _compared((*path, index), ours[key], entry)
+            yield from _compared((*path, index), ours[key], entry, lists)
         else:
             yield Difference((*path, index), None, entry)
     yield from (Difference(path, entry, None) for key, entry in ours.items() if key not in theirs)

@@ -5,7 +5,7 @@ a file where it says nothing but its default; a field apart has no key; what is 
 """
 
 import base64
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import MISSING, Field, dataclass, field, fields, is_dataclass
 from datetime import date, datetime, time
 from decimal import ROUND_HALF_UP, Decimal
@@ -15,6 +15,7 @@ from inspect import get_annotations
 from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from venue.core.polygons import Corner, Polygon
 from venue.house_file.paths import Path
 from venue.house_file.times import read_day, read_instant, written_instant
 
@@ -133,9 +134,10 @@ def _key(each: "Field[Any]", hint: Any) -> Key | None:
     marks, hint = (hint.__metadata__, hint.__origin__) if get_origin(hint) is Annotated else ((), hint)
     if APART in marks:
         return None
-    is_list = get_origin(hint) is tuple
-    held = get_args(hint)[0] if is_list or get_origin(hint) in (Union, UnionType) else hint
+    is_tuple = get_origin(hint) is tuple
+    held = get_args(hint)[0] if is_tuple or get_origin(hint) in (Union, UnionType) else hint
     part = held if is_dataclass(held) else None
+    is_list = is_tuple and part is not None
     read = _READERS.get(held, lambda value: value)
     name = next((mark.name for mark in marks if isinstance(mark, As)), each.name)
     is_told, is_always = OURS not in marks, ALWAYS in marks
@@ -147,6 +149,10 @@ def _hours(value: float) -> Decimal:
     return Decimal(str(value)).quantize(HUNDREDTH, ROUND_HALF_UP)
 
 
+def _corners(value: Sequence[Sequence[float]]) -> Polygon:
+    return tuple((float(x) + 0.0, float(y) + 0.0) for x, y in value)
+
+
 _READERS: dict[Any, Callable[[Any], Any]] = {
     str: str.strip,
     int: int,
@@ -155,6 +161,7 @@ _READERS: dict[Any, Callable[[Any], Any]] = {
     datetime: read_instant,
     date: read_day,
     bytes: lambda text: base64.b64decode(text, validate=True),
+    Corner: _corners,
 }
 
 # -- from the file -------------------------------------------------------------------------------------
@@ -214,7 +221,7 @@ def _says_something(each: Key, value: Any) -> bool:
 
 
 def _plain(each: Key, value: Any, zone: str) -> Any:
-    if isinstance(value, tuple):
+    if each.is_list:
         return [document_of(one, zone) for one in value]
     if isinstance(value, Written):
         return document_of(value, zone)
@@ -231,6 +238,8 @@ def as_json(name: str, value: Any, zone: str) -> Any:
     if isinstance(value, float):
         whole = value.is_integer() and not name.endswith(("_m", "_deg"))
         return int(value) if whole else value + 0.0
+    if isinstance(value, tuple):
+        return [as_json(name, each, zone) if isinstance(each, tuple) else each + 0.0 for each in value]
     if isinstance(value, datetime):
         return written_instant(value, zone)
     if isinstance(value, bytes):

@@ -8,6 +8,7 @@ from venue import actions
 from venue.core.names import name_key
 from venue.errors import AlreadyEnded
 from venue.house_file.keys import columns_of
+from venue.house_file.lighting import put_areas, put_blockages, put_stock
 from venue.house_file.order import merged_order
 from venue.house_file.paths import Path
 from venue.house_file.records import HouseFile, HouseRecord, PositionRecord, SetupRecord, SlotRecord, UnitRecord
@@ -19,10 +20,12 @@ from venue.models import Setup
 def load(rows: Rows, file: HouseFile) -> None:
     """Add and change rows until they say what the file says; what is refused is in `rows.problems`."""
     rows.change(("house",), rows.house, columns_of_house(file.house))
+    put_stock(rows, file)
     for index, unit in enumerate(file.units):
         _put_unit(rows, ("units", index), unit)
     _put_positions(rows, file)
     _put_operators(rows, file)
+    put_blockages(rows, file)
     _put_setups(rows, file)
     put_placements(rows, file)
     stand_units(rows, file)
@@ -53,7 +56,7 @@ def _put_positions(rows: Rows, file: HouseFile) -> None:
     before = _order(rows)
     for index, record in enumerate(file.positions):
         path, add = ("positions", index), _adder(actions.add_position, house=rows.house)
-        position = rows.put(path, rows.positions.get(record.key), add, _columns(record, "slots"))
+        position = rows.put(path, rows.positions.get(record.key), add, _columns(record, "slots", "blocked"))
         if position is not None:
             rows.positions[record.key] = position
             _put_places(rows, path, record)
@@ -64,7 +67,7 @@ def _put_places(rows: Rows, path: Path, record: PositionRecord) -> None:
     add = _adder(actions.add_place, position=rows.positions[record.key])
     for index, slot in enumerate(record.slots):
         key = (record.key, slot.key)
-        place = rows.put((*path, "slots", index), rows.places.get(key), add, _columns_of_place(slot))
+        place = rows.put((*path, "slots", index), rows.places.get(key), add, _columns_of_place(rows, slot))
         if place is not None:
             rows.places[key] = place
 
@@ -102,6 +105,7 @@ def _put_setup(rows: Rows, path: Path, stored: Setup | None, record: SetupRecord
     setup = rows.put(path, stored, add, columns_of_setup(record))
     if setup is not None:
         _put_zones(rows, path, setup, record)
+        put_areas(rows, path, setup, record.areas)
 
 
 def _put_zones(rows: Rows, path: Path, setup: Setup, record: SetupRecord) -> None:
@@ -127,18 +131,20 @@ def columns_of_house(house: HouseRecord) -> dict[str, Any]:
         "burn_before_min": house.burn_before_min,
         "usual_event_min": house.usual_event_min,
         "use_window_days": house.use_window_days,
+        "tech_note": house.tech_note,
     }
 
 
 def columns_of_setup(setup: SetupRecord) -> dict[str, Any]:
     """The columns of `Setup`."""
     x_m, y_m, z_m = setup.target
-    columns = _columns(setup, "target", "zones")
+    columns = _columns(setup, "target", "zones", "areas")
     return {**columns, "target_x_m": x_m, "target_y_m": y_m, "target_z_m": z_m}
 
 
-def _columns_of_place(slot: SlotRecord) -> dict[str, Any]:
-    return {**_columns(slot, "order", "unit", "operated_from"), "row_order": slot.order}
+def _columns_of_place(rows: Rows, slot: SlotRecord) -> dict[str, Any]:
+    circuit = rows.circuits.get(name_key(slot.circuit))
+    return {**_columns(slot, "order", "unit", "operated_from", "circuit"), "row_order": slot.order, "circuit": circuit}
 
 
 def _columns(record: Any, *others: str) -> dict[str, Any]:

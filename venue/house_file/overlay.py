@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 from venue.core.names import name_key
 from venue.house_file.book.pairing import book_over, laid_over
 from venue.house_file.records import (
+    STOCK,
     HouseFile,
     HouseRecord,
     PlacementRecord,
@@ -15,6 +16,7 @@ from venue.house_file.records import (
     SetupRecord,
     SlotRecord,
 )
+from venue.house_file.typed import without_stale_texts
 
 AnyRecord = TypeVar("AnyRecord", HouseRecord, SetupRecord, PositionRecord, SlotRecord)
 
@@ -32,6 +34,7 @@ def overlaid(stored: HouseFile, file: HouseFile) -> HouseFile:
         house=_house(stored.house, file.house),
         setups=tuple(_setup(setups.get(each.name), each) for each in file.setups),
         positions=tuple(_position(positions.get(each.key), each, standing) for each in file.positions),
+        **{name: laid_over(getattr(stored, name), getattr(file, name)) for name in STOCK},
         units=laid_over(stored.units, file.units),
         placements=tuple(_placements(stored, file, standing)),
         elsewhere=laid_over(stored.elsewhere, file.elsewhere),
@@ -43,7 +46,8 @@ def _over(stored: AnyRecord | None, file: AnyRecord, **made: Any) -> AnyRecord:
     if stored is None:
         return replace(file, **made)
     left_out = {each.name for each in fields(file)} - file.given - made.keys() - {"given"}
-    return replace(file, **{name: getattr(stored, name) for name in left_out}, **made)
+    laid = replace(file, **{name: getattr(stored, name) for name in left_out}, **made)
+    return without_stale_texts(laid, stored, file.given)
 
 
 def _house(stored: HouseRecord, file: HouseRecord) -> HouseRecord:
@@ -55,7 +59,7 @@ def _setup(stored: SetupRecord | None, file: SetupRecord) -> SetupRecord:
         return file
     changed = {name_key(name): (name, zone) for name, zone in file.zones}
     kept = [(name, changed.pop(name_key(name), (name, zone))[1]) for name, zone in stored.zones]
-    return _over(stored, file, zones=(*kept, *changed.values()))
+    return _over(stored, file, zones=(*kept, *changed.values()), areas=laid_over(stored.areas, file.areas))
 
 
 def _position(
@@ -63,20 +67,17 @@ def _position(
 ) -> PositionRecord:
     slots = {slot.key: slot for slot in stored.slots} if stored else {}
     laid = (_slot(slots.get(each.key), each) for each in file.slots)
-    return _over(stored, file, slots=tuple(_without_unit_that_stands(file, each, standing) for each in laid))
+    blocked = laid_over(stored.blocked, file.blocked) if stored else file.blocked
+    places = tuple(_without_unit_that_stands(file, each, standing) for each in laid)
+    return _over(stored, file, slots=places, blocked=blocked)
 
 
 def _slot(stored: SlotRecord | None, file: SlotRecord) -> SlotRecord:
-    """A new x without its text takes the old text with it, and so do y, z and the throw."""
+    """The same circuit in another spelling is no change."""
     if stored is None:
         return file
-    laid = _over(stored, file)
-    stale: dict[str, Any] = {
-        f"{name}_text": ""
-        for name in ("x", "y", "z", "throw")
-        if f"{name}_text" not in file.given and getattr(laid, f"{name}_m") != getattr(stored, f"{name}_m")
-    }
-    return replace(laid, **stale)
+    is_same = name_key(file.circuit) == name_key(stored.circuit)
+    return _over(stored, file, **({"circuit": stored.circuit} if is_same else {}))
 
 
 def _without_unit_that_stands(

@@ -13,7 +13,7 @@ from venue.house_file.problems import HouseFileRefused, Problem
 MOST_BYTES = 100_000_000
 """More than a house with decades of readings has, and some hundred pictures in its log."""
 DEEPEST = 12
-"""Levels of nesting; the format itself has seven."""
+"""Levels of nesting; the format itself has eight."""
 MOST_VALUES = 3_000_000
 """Some 400,000 readings."""
 MOST_ENTRIES = 400_000

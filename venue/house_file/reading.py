@@ -15,6 +15,9 @@ from venue.house_file.parsing import parsed
 from venue.house_file.paths import Path
 from venue.house_file.problems import HouseFileRefused, first_at_each_path
 from venue.house_file.records import (
+    STOCK,
+    AreaRecord,
+    BlockageRecord,
     ElsewhereRecord,
     HouseFile,
     HouseRecord,
@@ -53,6 +56,7 @@ def _house_file(part: SoundPart, book: Completed) -> HouseFile:
         house=house,
         positions=_all(lambda entry: _position(entry, house.setup.layout), document, "positions"),
         setups=_all(_setup, document, "setups"),
+        **{name: read_all(kind, document, name) for name, kind in STOCK.items()},  # type: ignore[arg-type]
         units=read_all(UnitRecord, document, "units"),
         placements=tuple(_placement(path, entry) for path, entry in part.entries("placements") if "label" in entry),
         elsewhere=tuple(
@@ -81,7 +85,7 @@ def _kept(name: str, value: Any) -> Any:
     return int(value) if name in _WHOLE_NUMBERS else float(value) + 0.0
 
 
-_WHOLE_NUMBERS = {"order", "access_min", "burn_before_min", "usual_event_min", "use_window_days"}
+_WHOLE_NUMBERS = {"order", "access_min", "seats_lost", "burn_before_min", "usual_event_min", "use_window_days"}
 
 
 def _house(entry: dict[str, Any]) -> HouseRecord:
@@ -104,6 +108,7 @@ def slug_of(name: str) -> str:
 
 
 def _setup(entry: dict[str, Any], **made: Any) -> SetupRecord:
+    made["areas"] = read_all(AreaRecord, entry, "areas")
     if "target" in entry:
         made["target"] = tuple(float(each) + 0.0 for each in entry["target"])
     if "zones" in entry:
@@ -113,6 +118,7 @@ def _setup(entry: dict[str, Any], **made: Any) -> SetupRecord:
 
 def _position(entry: dict[str, Any], layout: str) -> PositionRecord:
     made: dict[str, Any] = {"zone": entry.get("zone", default_zone(layout)), "slots": _all(_slot, entry, "slots")}
+    made["blocked"] = read_all(BlockageRecord, entry, "blocked")
     if "checked_on" in entry:
         made["checked_on"] = read_day(entry["checked_on"])
     return _record(PositionRecord, entry, **made)

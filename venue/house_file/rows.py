@@ -13,19 +13,20 @@ from venue.history import Actor
 from venue.house_file.paths import Path
 from venue.house_file.problems import Problem
 from venue.house_file.records import ElsewhereRecord, PlaceKey, PlaceName
-from venue.models import House, Place, Placement, Position, Setup, Unit
+from venue.models import Area, Blockage, Circuit, ColorFilter, House, Place, Placement, Position, Setup, Unit
 
-AnyRow = TypeVar("AnyRow", Setup, Position, Place, Unit)
+AnyRow = TypeVar("AnyRow", Setup, Position, Place, Unit, Circuit, ColorFilter, Area, Blockage)
 
 
 @dataclass
 class Rows:
-    """The house's units, positions and places by their keys, and what was refused so far."""
+    """The house's circuits, units, positions and places by their keys, and what was refused so far."""
 
     actor: Actor
     now: datetime
     house: House
     problems: list[Problem] = field(default_factory=list)
+    circuits: dict[str, Circuit] = field(init=False)
     units: dict[str, Unit] = field(init=False)
     positions: dict[str, Position] = field(init=False)
     places: dict[PlaceKey, Place] = field(init=False)
@@ -34,6 +35,7 @@ class Rows:
         """Fetch what stands already; units also where they ended, since their tags are taken for good."""
         positions = self.house.positions.standing().of_house().order_by("row_order", "pk")
         places = Place.objects.standing().of_house().filter(position__in=positions).select_related("position")
+        self.circuits = {circuit.name_key: circuit for circuit in self.house.circuits.standing()}
         self.units = {unit.tag_key: unit for unit in self.house.units.all()}
         self.positions = {position.name_key: position for position in positions}
         self.places = {(place.position.name_key, place.label_key): place for place in places}

@@ -36,9 +36,9 @@ class _Inner:
         return screen_of(schema, self.resolve, self.formats)
 
 
-def _choice(choices: list[str]) -> Screen:
-    allowed = frozenset(choices)
-    return lambda value: type(value) is str and value in allowed
+def _choice(choices: list[str | int]) -> Screen:
+    allowed, kinds = frozenset(choices), frozenset(map(type, choices))
+    return lambda value: type(value) in kinds and value in allowed
 
 
 def _or_null(screen: Screen) -> Screen:
@@ -72,8 +72,8 @@ def _text(schema: Mapping[str, Any], inner: _Inner) -> Screen:
 
 
 def _list(schema: Mapping[str, Any], inner: _Inner) -> Screen:
-    screen, most = inner.screen(schema["items"]), schema["maxItems"]
-    return lambda value: type(value) is list and len(value) <= most and all(map(screen, value))
+    screen, least, most = inner.screen(schema["items"]), schema.get("minItems", 0), schema["maxItems"]
+    return lambda value: type(value) is list and least <= len(value) <= most and all(map(screen, value))
 
 
 def _object(schema: Mapping[str, Any], inner: _Inner) -> Screen:
@@ -104,5 +104,5 @@ _MAKERS: dict[Any, Callable[[Mapping[str, Any], _Inner], Screen]] = {
 }
 _KNOWN = {
     *("type", "enum", "description", "minimum", "maximum", "minLength", "maxLength", "pattern", "not", "format"),
-    *("items", "maxItems", "properties", "required", "additionalProperties", "dependentRequired"),
+    *("items", "minItems", "maxItems", "properties", "required", "additionalProperties", "dependentRequired"),
 }

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 MOST_PLACES = 2_000
 """In one house: far more than any has, and few enough to be checked while somebody waits."""
+MOST_OUTLINES = 500
+"""Areas and blockages with corners, likewise."""
 
 
 @lru_cache(maxsize=1)
@@ -42,20 +44,35 @@ def shape_problems(document: Any) -> list[Problem]:
     places = _count_places(document)
     if places > MOST_PLACES:
         return [Problem(("positions",), "too-many-places", {"found": places, "most": MOST_PLACES})]
+    outlines = sum(1 for _each in _outlines(document))
+    if outlines > MOST_OUTLINES:
+        return [Problem((), "too-many-outlines", {"found": outlines, "most": MOST_OUTLINES})]
     return [problem for error in _validator().iter_errors(document) for problem in _problems(error)]
 
 
 def is_too_large(problems: list[Problem]) -> bool:
     """Whether the document was too large to be looked through, so that nothing is known of the rest."""
-    return any(problem.code == "too-many-places" for problem in problems)
+    return any(problem.code in {"too-many-places", "too-many-outlines"} for problem in problems)
 
 
 def _count_places(document: Any) -> int:
-    positions = document.get("positions") if isinstance(document, dict) else None
-    if not isinstance(positions, list):
-        return 0
-    slots = (position.get("slots") for position in positions if isinstance(position, dict))
+    slots = (position.get("slots") for position in _objects(document, "positions"))
     return sum(len(each) for each in slots if isinstance(each, list))
+
+
+def _outlines(document: Any) -> Iterator[Any]:
+    """All that has corners."""
+    house = document.get("house") if isinstance(document, dict) else None
+    for setup in (house, *_objects(document, "setups")):
+        yield from _objects(setup, "areas")
+    for position in _objects(document, "positions"):
+        yield from (each for each in _objects(position, "blocked") if each.get("corners"))
+
+
+def _objects(parent: Any, section: str) -> list[dict[str, Any]]:
+    """The objects in a list that may be none."""
+    found = parent.get(section) if isinstance(parent, dict) else None
+    return [each for each in found if isinstance(each, dict)] if isinstance(found, list) else []
 
 
 @lru_cache(maxsize=1)

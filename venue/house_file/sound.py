@@ -14,7 +14,7 @@ Entry = tuple[Path, dict[str, Any]]
 """An object of the document with its path."""
 
 DEFAULT_TARGET = (0.0, 0.0, 1.5)
-_NAMING = {"name", "tag", "label", "positions", "slots", "units", "lamp_kinds"}
+_NAMING = {"name", "tag", "label", "positions", "slots", "units", "lamp_kinds", "circuits"}
 
 
 @dataclass(frozen=True)

@@ -33,7 +33,7 @@ def store_house(
     """The house of the file as it is stored now. `slots[].unit` stands there from `now` on.
 
     A house of the same slug is only changed with `update`: things are matched by position and label, tag, serial,
-    name, or unit and time, what the file leaves out stays, nothing ends. `make_house` opens a new one. Raises
+    name, code, or unit and time, what the file leaves out stays, nothing ends. `make_house` opens a new one. Raises
     HouseExists, HouseFileRefused; then nothing is stored.
     """
     stored = None

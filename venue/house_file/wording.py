@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from venue.house_file.paths import quoted
 from venue.house_file.wording_book import BOOK_SENTENCES
+from venue.house_file.wording_light import LIGHT_SENTENCES
 
 if TYPE_CHECKING:
     from venue.house_file.problems import Difference, HouseExists, Problem
@@ -19,11 +20,14 @@ _SENTENCES: dict[str, Promise] = {
     "utf-16": gettext_lazy("the file is UTF-16; save it as UTF-8"),
     "not-utf-8": gettext_lazy("line %(line)s is not UTF-8; save the file as UTF-8"),
     "not-json": gettext_lazy("line %(line)s, column %(column)s is not JSON: %(reason)s"),
-    "too-deep": gettext_lazy("the file nests deeper than %(deepest)s levels; the format needs seven"),
+    "too-deep": gettext_lazy("the file nests deeper than %(deepest)s levels; the format needs eight"),
     "too-many-values": gettext_lazy(
         "the file holds more than %(most)s values, or too many in one list; leave history out"
     ),
     "too-many-places": gettext_lazy("the house has %(found)s slots; at most %(most)s are read"),
+    "too-many-outlines": gettext_lazy(
+        "the house has %(found)s areas and blockages with corners; at most %(most)s are read"
+    ),
     "duplicate-key": gettext_lazy("the key stands twice in one object; keep one of them"),
     "not-finite": gettext_lazy("is not a number that can be kept; write a plain number"),
     "half-character": gettext_lazy("holds half of a character (a lone surrogate); write the whole character"),
@@ -71,10 +75,12 @@ _SENTENCES: dict[str, Promise] = {
         "order %(order)s goes against the bearing: both rise clockwise from the stage end; check both"
     ),
     "odd-throw": gettext_lazy(
-        "the throw to the target is %(throw_m).1f m; follow spots throw 1.5 to 305 m: check the coordinates"
+        "the throw to the target is %(throw_m).1f m; "
+        "follow spots throw %(least_m).10g to %(most_m).10g m: check the coordinates"
     ),
     "refused": gettext_lazy("%(reason)s"),
     **BOOK_SENTENCES,
+    **LIGHT_SENTENCES,
 }
 _ONE_VALUE = gettext_lazy("is %(value)s; write %(wanted)s")
 
@@ -98,6 +104,8 @@ def _named(data: Mapping[str, Any]) -> dict[str, Any]:
         named["other"] = named["first"] = _("what is stored")
     if "known" in data:
         named["known"] = ", ".join(data["known"])
+    if "circuits" in data:
+        named["circuits"] = ", ".join(map(quoted, data["circuits"])) or _("none")
     if "is_ring" in data:
         named["measure"] = _("bearing") if data["is_ring"] else _("x, y and z")
         named["whole"] = _("in the bowl") if data["is_ring"] else _("in the position")

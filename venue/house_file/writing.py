@@ -8,9 +8,10 @@ from typing import Any
 
 from venue.core.names import name_key
 from venue.house_file.checking.names import USUAL_SETUP
-from venue.house_file.keys import as_json, document_of
+from venue.house_file.keys import Written, as_json, document_of
 from venue.house_file.records import (
     BOOK,
+    STOCK,
     ElsewhereRecord,
     HouseFile,
     HouseRecord,
@@ -51,6 +52,7 @@ def house_document(house_file: HouseFile, zone: str = "") -> dict[str, Any]:
     sections = {
         "setups": [_setup(setup) for setup in house_file.setups],
         "positions": [_position(position) for position in house_file.positions],
+        **{name: [document_of(each, zone) for each in getattr(house_file, name)] for name in STOCK},
         "units": [document_of(unit, zone) for unit in house_file.units],
         **{name: book[name] for name in _BEFORE_PLACEMENTS},
         "placements": placement_documents(house_file, zone),
@@ -80,7 +82,7 @@ def _house(house: HouseRecord) -> dict[str, Any]:
     named = {"name": house.name, "slug": house.slug, "time_zone": house.time_zone, "units": house.units}
     burns = ("burn_before_min", "usual_event_min", "use_window_days")
     more = {"day_turns_at": house.day_turns_at, **{name: getattr(house, name) for name in burns}}
-    more["setup_name"] = house.setup.name
+    more |= {"tech_note": house.tech_note, "setup_name": house.setup.name}
     return {**named, **_said(more.items()), **_layout(house.setup)}
 
 
@@ -89,15 +91,21 @@ def _setup(setup: SetupRecord) -> dict[str, Any]:
 
 
 def _layout(setup: SetupRecord) -> dict[str, Any]:
-    names = [each.name for each in fields(setup) if each.name not in ("name", "given", "zones")]
+    names = [each.name for each in fields(setup) if each.name not in ("name", "given", "zones", "areas")]
     said = _said((name, getattr(setup, name)) for name in names)
-    return {**said, **({"zones": dict(setup.zones)} if setup.zones else {})}
+    return {**said, **({"zones": dict(setup.zones)} if setup.zones else {}), **_listed("areas", setup.areas)}
 
 
 def _position(position: PositionRecord) -> dict[str, Any]:
-    names = [each.name for each in fields(position) if each.name not in ("slots", "given")]
+    names = [each.name for each in fields(position) if each.name not in ("slots", "blocked", "given")]
     said = _said((name, getattr(position, name)) for name in names)
-    return {**said, "slots": [_slot(slot) for slot in position.slots]}
+    return {**said, **_listed("blocked", position.blocked), "slots": [_slot(slot) for slot in position.slots]}
+
+
+def _listed(name: str, records: Iterable[Written]) -> dict[str, Any]:
+    """The records under their key; nothing where there are none."""
+    documents = [document_of(each, "UTC") for each in records]
+    return {name: documents} if documents else {}
 
 
 def _slot(slot: SlotRecord) -> dict[str, Any]:
@@ -135,6 +143,4 @@ def _said(values: Iterable[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _json(name: str, value: Any) -> Any:
-    if name == "target":
-        return [each + 0.0 for each in value]
     return as_json(name, value, "UTC")

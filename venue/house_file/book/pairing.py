@@ -9,17 +9,22 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from venue.core.labels import label_key
 from venue.core.names import name_key
 from venue.house_file.book.limits import limit_over, with_known_limit
 from venue.house_file.keys import AnyWritten, Written, keys_of
 from venue.house_file.records import (
     AddedRecord,
+    AreaRecord,
     AttachmentRecord,
+    BlockageRecord,
     CarePlanRecord,
+    CircuitRecord,
     DecisionRecord,
     DoneRecord,
     ElsewhereRecord,
     FaultRecord,
+    FilterRecord,
     FittingRecord,
     LampKindRecord,
     LampRecord,
@@ -27,9 +32,11 @@ from venue.house_file.records import (
     LogRecord,
     MeterRecord,
     ReadingRecord,
+    SizeRecord,
     UnitRecord,
 )
 from venue.house_file.records.file import BOOK, Book
+from venue.house_file.typed import without_stale_texts
 
 KeyOf = Callable[[Any], object]
 """What tells a thing from others; None: it is not to be matched by that."""
@@ -39,8 +46,21 @@ def _counting(reading: Any) -> object:
     return (reading.unit_key, reading.at, reading.closes_meter) if reading.counts else None
 
 
+def _what_and_where(blockage: Any) -> tuple[str, str]:
+    return name_key(blockage.name), label_key(blockage.place)
+
+
 _KEYS: Mapping[type[Written], Sequence[KeyOf]] = {
     UnitRecord: [lambda unit: unit.key],
+    CircuitRecord: [lambda circuit: circuit.key],
+    FilterRecord: [lambda color: color.key],
+    SizeRecord: [lambda size: size.key],
+    AreaRecord: [lambda area: area.key],
+    BlockageRecord: [
+        lambda each: (*_what_and_where(each), each.corners, each.pan_from_deg, each.pan_to_deg, each.noted_on),
+        lambda each: (*_what_and_where(each), each.corners, each.pan_from_deg),
+        lambda each: _what_and_where(each),
+    ],
     LampKindRecord: [lambda kind: kind.key],
     LampRecord: [lambda lamp: lamp.key],
     FittingRecord: [lambda fitting: (fitting.unit_key, fitting.from_at)],
@@ -82,8 +102,13 @@ _KEYS: Mapping[type[Written], Sequence[KeyOf]] = {
     ],
     ElsewhereRecord: [lambda stay: stay.key],
 }
-_NAMES = {"unit", "kind", "lamp"}
-"""Fields that name something else: another spelling is no change."""
+_NAMES: Mapping[str, Callable[[str], str]] = {
+    "unit": name_key,
+    "kind": name_key,
+    "lamp": name_key,
+    "place": label_key,
+}
+"""Fields that name something else, with how people compare them: another spelling is no change."""
 
 
 def paired(stored: Sequence[AnyWritten], file: Sequence[AnyWritten]) -> list[AnyWritten | None]:
@@ -121,9 +146,9 @@ def _over(stored: AnyWritten | None, file: AnyWritten) -> AnyWritten:
             values[each.field] = laid_over(ours, theirs)
         elif each.part is not None and isinstance(ours, Written) and theirs is not None:
             values[each.field] = _over(ours, theirs)
-        elif each.field in _NAMES and name_key(ours) == name_key(theirs):
+        elif each.field in _NAMES and _NAMES[each.field](ours) == _NAMES[each.field](theirs):
             values[each.field] = ours
-    laid = replace(file, **values, row=stored.row)
+    laid = without_stale_texts(replace(file, **values, row=stored.row), stored, file.given)
     return _without_stale_limit(laid) if isinstance(laid, FaultRecord) else laid
 
 

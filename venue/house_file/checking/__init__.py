@@ -6,6 +6,7 @@ Those of the house take the sound part of a document, those of its book the reco
 from venue.house_file.book.completing import Completed
 from venue.house_file.checking.book import book_problems
 from venue.house_file.checking.hours import hours_problems, hours_warnings
+from venue.house_file.checking.light import light_problems
 from venue.house_file.checking.names import name_problems, reference_problems
 from venue.house_file.checking.orders import order_problems, order_warnings
 from venue.house_file.checking.stays import stay_problems
@@ -13,7 +14,7 @@ from venue.house_file.checking.values import throw_warnings, value_problems
 from venue.house_file.problems import Problem
 from venue.house_file.sound import SoundPart
 
-_PROBLEMS = (name_problems, reference_problems, value_problems, order_problems, stay_problems)
+_PROBLEMS = (name_problems, reference_problems, value_problems, light_problems, order_problems, stay_problems)
 _WARNINGS = (order_warnings, throw_warnings)
 
 

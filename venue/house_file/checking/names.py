@@ -42,12 +42,12 @@ _PARTS_OF_A_UNIT = {"lamps": "fitted", "care_plans": "done"}
 
 def name_problems(part: SoundPart) -> Iterator[Problem]:
     """Names that stand twice, or that leave nothing to tell them by."""
-    yield from named_once(_named(part.entries("positions"), "name"), POSITION)
+    yield from named_once(names_in(part.entries("positions"), "name"), POSITION)
     for path, position in part.entries("positions"):
-        yield from named_once(_named(entries_of(path, position, "slots"), "label"), LABEL)
-    yield from named_once(_named(part.entries("units"), "tag"), TAG)
-    yield from named_once([_own_setup(part), *_named(part.entries("setups"), "name")], SETUP)
-    for path, setup in _setups(part):
+        yield from named_once(names_in(entries_of(path, position, "slots"), "label"), LABEL)
+    yield from named_once(names_in(part.entries("units"), "tag"), TAG)
+    yield from named_once([_own_setup(part), *names_in(part.entries("setups"), "name")], SETUP)
+    for path, setup in setups_in(part):
         zones = [((*path, "zones", name), name) for name in setup.get("zones", {})]
         yield from named_once(zones, POSITION)
 
@@ -56,11 +56,13 @@ def _own_setup(part: SoundPart) -> tuple[Path, str]:
     return ("house", "setup_name"), part.house.get("setup_name", USUAL_SETUP)
 
 
-def _setups(part: SoundPart) -> list[Entry]:
+def setups_in(part: SoundPart) -> list[Entry]:
+    """The house's usual set-up and the others."""
     return [(("house",), part.house), *part.entries("setups")]
 
 
-def _named(entries: Iterable[Entry], field: str) -> Iterator[tuple[Path, str]]:
+def names_in(entries: Iterable[Entry], field: str) -> Iterator[tuple[Path, str]]:
+    """What the entries have in the field, with its path."""
     return (((*path, field), entry[field]) for path, entry in entries if field in entry)
 
 
@@ -128,7 +130,7 @@ def _position_keys(part: SoundPart) -> set[str]:
 
 def _unknown_zones(part: SoundPart) -> Iterator[Problem]:
     known = _position_keys(part)
-    for path, setup in _setups(part):
+    for path, setup in setups_in(part):
         for name in setup.get("zones", {}):
             if name_key(name) not in known:
                 yield Problem((*path, "zones", name), "unknown-position", {"value": name})

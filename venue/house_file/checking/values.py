@@ -3,11 +3,9 @@
 import math
 from collections.abc import Iterator
 
+from venue.core.ranges import THROW_M
 from venue.house_file.problems import Problem
 from venue.house_file.sound import Slot, SoundPart, place_key
-
-SHORTEST_THROW, LONGEST_THROW = 1.5, 305.0
-"""[m] Common practice, no source: 5 to 1,000 feet."""
 
 
 def value_problems(part: SoundPart) -> Iterator[Problem]:
@@ -34,5 +32,6 @@ def throw_warnings(part: SoundPart) -> Iterator[Problem]:
         if slot.has_coordinates:
             lens = (slot.fields["x_m"], slot.fields["y_m"], slot.fields["z_m"])
             throw = math.dist(lens, part.target)
-            if not SHORTEST_THROW <= throw <= LONGEST_THROW:
-                yield Problem(slot.path, "odd-throw", {"throw_m": throw})
+            if THROW_M.judged(throw) == "impossible":
+                least, most = THROW_M.hard
+                yield Problem(slot.path, "odd-throw", {"throw_m": throw, "least_m": least, "most_m": most})

@@ -12,7 +12,7 @@ from venue.house_file.records.care import (
     LightRecord,
     LogRecord,
 )
-from venue.house_file.records.file import BOOK, Book, HouseFile
+from venue.house_file.records.file import BOOK, STOCK, Book, HouseFile
 from venue.house_file.records.hours import (
     AddedRecord,
     DecisionRecord,
@@ -34,21 +34,27 @@ from venue.house_file.records.house import (
     SlotRecord,
     UnitRecord,
 )
+from venue.house_file.records.light import AreaRecord, BlockageRecord, CircuitRecord, FilterRecord, SizeRecord
 
 __all__ = [
     "BOOK",
     "NOTHING",
+    "STOCK",
     "AddedRecord",
     "AnswersRecord",
+    "AreaRecord",
     "AttachmentRecord",
+    "BlockageRecord",
     "Book",
     "CarePlanRecord",
+    "CircuitRecord",
     "DecisionRecord",
     "DoneRecord",
     "ElsewhereRecord",
     "Entered",
     "EntryName",
     "FaultRecord",
+    "FilterRecord",
     "FittingName",
     "FittingRecord",
     "Given",
@@ -65,6 +71,7 @@ __all__ = [
     "PositionRecord",
     "ReadingRecord",
     "SetupRecord",
+    "SizeRecord",
     "SlotRecord",
     "UnitRecord",
 ]

@@ -21,6 +21,7 @@ from venue.house_file.records.house import (
     SetupRecord,
     UnitRecord,
 )
+from venue.house_file.records.light import CircuitRecord, FilterRecord, SizeRecord
 
 BOOK: dict[str, type[Written]] = {
     "lamp_kinds": LampKindRecord,
@@ -34,6 +35,9 @@ BOOK: dict[str, type[Written]] = {
     "light_readings": LightRecord,
 }
 """The sections about lamps, hours and care, with what each entry is."""
+
+STOCK: dict[str, type[Written]] = {"circuits": CircuitRecord, "filters": FilterRecord, "sizes": SizeRecord}
+"""The sections about what units draw from and light through, with what each entry is."""
 
 
 @dataclass(frozen=True)
@@ -63,6 +67,9 @@ class HouseFile:
     house: HouseRecord
     positions: tuple[PositionRecord, ...] = ()
     setups: tuple[SetupRecord, ...] = ()
+    circuits: tuple[CircuitRecord, ...] = ()
+    filters: tuple[FilterRecord, ...] = ()
+    sizes: tuple[SizeRecord, ...] = ()
     units: tuple[UnitRecord, ...] = ()
     placements: tuple[PlacementRecord, ...] = ()
     elsewhere: tuple[ElsewhereRecord, ...] = ()

@@ -12,6 +12,7 @@ from venue.core.labels import label_key
 from venue.core.names import name_key
 from venue.house_file.keys import NOTHING, OURS, As, Given, Ours, Written
 from venue.house_file.paths import Path
+from venue.house_file.records.light import AreaRecord, BlockageRecord
 
 PlaceKey = tuple[str, str]
 """A position's name and a label, each as people compare them."""
@@ -39,6 +40,7 @@ class SetupRecord:
     target_y_text: str = ""
     target_z_text: str = ""
     zones: tuple[tuple[str, str], ...] = ()
+    areas: tuple[AreaRecord, ...] = ()
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
     def zone_of(self, position: "PositionRecord") -> str:
@@ -60,6 +62,7 @@ class HouseRecord:
     burn_before_min: int = 30
     usual_event_min: int = 180
     use_window_days: int = 28
+    tech_note: str = ""
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
 
@@ -80,7 +83,7 @@ class SlotRecord:
     """A place for one unit: the lens, or a bearing, or only the order. The texts are lengths as typed.
 
     A throw has its end point, which lies `throw_end_y_m` upstage of the plaster line. `unit` is short for an
-    open placement of that unit.
+    open placement of that unit. `circuit` is named as in the section.
     """
 
     label: str
@@ -100,6 +103,7 @@ class SlotRecord:
     order: int | None = None
     unit: str | None = None
     operated_from: PlaceName | None = None
+    circuit: str = ""
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
     @property
@@ -147,6 +151,17 @@ class PositionRecord:
     who_may_operate: str = ""
     checked_on: date | None = None
     checked_by: str = ""
+    glass_loss_pct: float | None = None
+    other_load_kg: float | None = None
+    seats_lost: int | None = None
+    needs: str = ""
+    farthest_upstage_m: float | None = None
+    farthest_upstage_text: str = ""
+    farthest_downstage_m: float | None = None
+    farthest_downstage_text: str = ""
+    pan_from_deg: float | None = None
+    pan_to_deg: float | None = None
+    blocked: tuple[BlockageRecord, ...] = ()
     slots: tuple[SlotRecord, ...] = ()
     given: Given = field(default=NOTHING, compare=False, repr=False)
 
@@ -170,6 +185,13 @@ class UnitRecord(Written):
     narrow_cd: float | None = None
     wide_cd: float | None = None
     cct_k: float | None = None
+    angle_percent: Ours[int | None] = None
+    sized_by: Ours[str] = ""
+    far_field_m: Ours[float | None] = None
+    far_field_text: Ours[str] = ""
+    weight_kg: Ours[float | None] = None
+    input_w: Ours[float | None] = None
+    power_factor: Ours[float | None] = None
     hired_from: Ours[str] = ""
     back_on: Ours[date | None] = None
     ended_at: Annotated[datetime | None, OURS, As("ended")] = None

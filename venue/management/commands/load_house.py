@@ -86,8 +86,12 @@ def _counts(house_file: HouseFile) -> dict[str, int]:
         "slots": sum(len(position.slots) for position in house_file.positions),
         "units": len(house_file.units),
         "placements": len(house_file.placements) + len(house_file.elsewhere),
-        **{name: count for name, count in book.items() if count},
+        **{name: count for name, count in {**_light(house_file), **book}.items() if count},
     }
+
+
+def _light(house_file: HouseFile) -> dict[str, int]:
+    return {name: len(getattr(house_file, name)) for name in ("circuits", "filters", "sizes")}
 
 
 def _is_named(record: Written) -> bool:

@@ -12,14 +12,16 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from venue.core.abilities import NOTHING_KNOWN, Ability, BeamAtTarget, Optics, ability
+from venue.core.beams import Percent
 from venue.core.lengths import UnitSystem, written
-from venue.core.light import PANES, foot_candles
+from venue.core.light import PANES, foot_candles, is_too_near
 from venue.core.names import name_key
-from venue.core.pick_ups import PickUp
+from venue.core.pick_ups import SIZES, PickUp, Size
 from venue.core.throws import Point
 from venue.house_file.records import HouseFile, PlacementRecord, PlaceName, PositionRecord, SlotRecord, UnitRecord
 from venue.management.command import Answer, AnswerCommand, CommandRefused, Options
 from venue.management.house_source import house_file_at, warning_lines
+from venue.wording_light import angle_words, percent_words
 
 _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _THREE_NUMBERS = re.compile(rf"\s*({_NUMBER})\s*,\s*({_NUMBER})\s*,\s*({_NUMBER})\s*", re.ASCII)
@@ -73,14 +75,14 @@ def _target(text: str | None, house_file: HouseFile) -> Point:
 
 def _entries(house_file: HouseFile, target: Point, now: datetime) -> Iterator[Entry]:
     """Each slot in the order of the file."""
-    units = {unit.key: unit for unit in house_file.units}
+    units, sizes = {unit.key: unit for unit in house_file.units}, _sizes(house_file)
     standing = _standing(house_file.placements, now)
     for position in house_file.positions:
         for slot in position.slots:
             tag = slot.unit or standing.get(PlaceName(position.name, slot.label).key)
             unit = None if tag is None else units.get(name_key(tag))
             lens = None if slot.lens is None else Point(*slot.lens)
-            can = ability(lens, target, NOTHING_KNOWN if unit is None else _optics(unit))
+            can = ability(lens, target, NOTHING_KNOWN if unit is None else _optics(unit), sizes)
             yield Entry(position, slot, unit, can, slot.bearing((target.x_m, target.y_m, target.z_m)))
 
 
@@ -91,7 +93,14 @@ def _standing(placements: Iterable[PlacementRecord], now: datetime) -> Mapping[t
 
 
 def _optics(unit: UnitRecord) -> Optics:
-    return Optics(unit.narrow_deg, unit.wide_deg, unit.narrow_cd, unit.wide_cd)
+    percent: Percent | None = unit.angle_percent  # type: ignore[assignment]  # the format has no others
+    return Optics(unit.narrow_deg, unit.wide_deg, unit.narrow_cd, unit.wide_cd, percent)
+
+
+def _sizes(house_file: HouseFile) -> tuple[Size, ...]:
+    """The usual sizes with the house's own diameters."""
+    own = {size.size: size.diameter_m for size in house_file.sizes}
+    return tuple(Size(size.name, own.get(size.name, size.diameter_m)) for size in SIZES)
 
 
 # -- as JSON -------------------------------------------------------------------------------------------
@@ -135,8 +144,8 @@ def _text(entries: Iterable[Entry], target: Point, system: UnitSystem) -> Iterat
         place = {"position": entry.position.name, "label": entry.slot.label, "unit": tag}
         yield _("%(position)s, place %(label)s (%(unit)s)") % place
         yield from (f"  {line}" for line in _lines(entry, system))
-    yield _("Angles are as the units' data give them, at 50 % or 10 % of the peak: the file does not say which.")
-    yield _("Light: lux on the axis, facing the lens, without glass, color or age of the lamp.")
+    yield _("Angles are full angles, as the units' data give them.")
+    yield _("Light: lux on the axis, facing the lens, without glass, color or age of the lamp; computed, not measured.")
 
 
 def _lines(entry: Entry, system: UnitSystem) -> Iterator[str]:
@@ -160,14 +169,26 @@ def _lines(entry: Entry, system: UnitSystem) -> Iterator[str]:
         yield _("wide: %(beam)s") % {"beam": _beam_text(can.wide, system)}
     yield "; ".join(map(_pick_up_text, can.pick_ups))
     if entry.position.glass in PANES:
-        yield _("behind a pane: 12 to 15 % less light while it is closed")
+        yield _glass_text(entry.position.glass_loss_pct)
+    if entry.unit and is_too_near(line.throw_m, entry.unit.far_field_m):
+        nearest = written(entry.unit.far_field_m or 0.0, system)
+        yield _("the light is a rough guide: nearer than %(nearest)s the inverse square does not hold") % {
+            "nearest": nearest
+        }
+
+
+def _glass_text(loss_pct: float | None) -> str:
+    if loss_pct is None:
+        return _("behind a pane: 12 to 15 % less light while it is closed")
+    loss = percent_words(loss_pct / 100)
+    return _("behind a pane: %(loss)s less light while it is closed, as measured") % {"loss": loss}
 
 
 def _beam_text(beam: BeamAtTarget, system: UnitSystem) -> str:
     parts = []
     if beam.angle is not None and beam.diameter_m is not None:
-        across = {"angle": beam.angle.full_deg, "diameter": written(beam.diameter_m, system)}
-        parts.append(_("%(angle).10g°, %(diameter)s across") % across)
+        across = {"angle": angle_words(beam.angle), "diameter": written(beam.diameter_m, system)}
+        parts.append(_("%(angle)s, %(diameter)s across") % across)
     if beam.lux is not None:
         both = {"lux": math.floor(beam.lux + 0.5), "fc": math.floor(foot_candles(beam.lux) + 0.5)}
         parts.append(_("%(lux)d lx (%(fc)d fc)") % both)

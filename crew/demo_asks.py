@@ -1,0 +1,38 @@
+"""What the demo's first show asks besides its paperwork: on camera, a pair, sizes, what its colors let through."""
+
+from typing import Any
+
+from shows.actions import add_color, change_show_asks, change_spot_asks
+from shows.models import Engagement
+from venue.history import Actor
+
+SHOW: dict[str, Any] = {
+    "on_camera": True,
+    "frame_1_end": "lens",
+    "caller": "Rowan Sedge, from the stage manager's desk",
+}
+COLORS: dict[str, dict[str, Any]] = {
+    "pale pink": {"transmission_pct": 72.0},
+    "amber": {"transmission_pct": 58.0, "shift_mired": 94.0},
+    "lavender": {"transmission_pct": 45.0},
+    "pale blue": {"transmission_pct": 62.0, "shift_mired": -60.0},
+    "light frost": {"transmission_pct": 81.0, "is_diffusion": True},
+}
+"""As on an invented swatch; deep blue is left for somebody to explain."""
+ASKS: dict[str, dict[str, Any]] = {
+    "1": {"sizes": ["head", "waist"], "full_blackout": True, "home": "down stage right", "gel_by": "show"},
+    "2": {"sizes": ["waist", "full body"], "on_camera": False, "gel_by": "show"},
+    "3": {"sizes": ["waist", "full body"], "matches": "2", "strip_out": True},
+    "4": {"sizes": ["head", "waist"], "home": "down stage left"},
+}
+
+
+def tell_asks(engagement: Engagement, actor: Actor) -> None:
+    """Write down what the show asks; its numbers are on file already."""
+    engagement.refresh_from_db()
+    change_show_asks(actor=actor, engagement=engagement, seen=engagement.version, values=SHOW)
+    for code, facts in COLORS.items():
+        add_color(actor=actor, engagement=engagement, code=code, **facts)
+    for spot in engagement.spots.standing():
+        if spot.number in ASKS:
+            change_spot_asks(actor=actor, spot=spot, seen=spot.version, values=ASKS[spot.number])
