@@ -14,6 +14,10 @@ from venue.house_drawings import as_figure, plan_drawing, section_drawing
 from venue.models import Setup
 
 
+PLAN_TALLEST = 240.0
+"""What is to scale on the first page, so that its writing stays as large as the text around it [pt]."""
+
+
 def page_of(setup: Setup, now: datetime) -> dict[str, Any]:
     """What the page shows: the words, the plan and the section, the house's other set-ups."""
     content = tech_content(setup, now)
@@ -33,7 +37,7 @@ def page_of(setup: Setup, now: datetime) -> dict[str, Any]:
 def pdf_of(setup: Setup, now: datetime, paper: Paper) -> bytes:
     """The sheet on paper."""
     content, width = tech_content(setup, now), drawing_width(paper)
-    plan = plan_drawing(setup, content.lights, width=width) if content.lights else None
+    plan = plan_drawing(setup, content.lights, width=width, tallest=PLAN_TALLEST) if content.lights else None
     section = section_drawing(setup, content.lights, width=width) if content.lights else None
     return tech_sheet_pdf(shown_of(content, now), plan, section, paper)
 

@@ -41,8 +41,9 @@ def plan_drawing(
     areas: Sequence[PlanArea] = (),
     with_pools: Beam | bool = False,
     width: float = WIDTH,
+    tallest: float | None = None,
 ) -> Drawing:
-    """The plan in the set-up: to scale, a bowl with bearings and the clock.
+    """The plan in the set-up: to scale, a bowl with bearings and the clock; what is to scale is at most `tallest`.
 
     `with_pools` are those of the units that stand there, at their narrowest or their widest (True). A bowl that is
     known by bearings alone has no scale, and neither areas nor pools.
@@ -52,7 +53,8 @@ def plan_drawing(
     pools = list(_pools(lights, beam)) if with_pools else []
     said = words.plan_words(setup, view, words.pool_names()[beam])
     draw = bowl_plan if is_bowl(setup, lights) else house_plan
-    return draw(places, stage_marks(setup), said, view, pools=pools, areas=areas, width=width)
+    limits = {"width": width} if tallest is None else {"width": width, "tallest": tallest}
+    return draw(places, stage_marks(setup), said, view, pools=pools, areas=areas, **limits)
 
 
 def throw_drawing(light: PlaceLight, setup: Setup, width: float = WIDTH, *, beam: Beam = "wide") -> Drawing:
