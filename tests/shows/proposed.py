@@ -64,7 +64,7 @@ def _candidate(draw: st.DrawFn, index: int) -> Candidate:
         unit_key=None if draw(st.integers(0, 9)) == 0 else f"u{draw(st.integers(0, 5)) if is_moved else index}",
         label_key=str(draw(st.integers(0, 6))),
         is_moved=is_moved,
-        light=draw(st.sampled_from(("",) + SOURCES)),
+        light=draw(st.sampled_from(("", *SOURCES))),
         order=draw(st.integers(0, 3)),
     )
 
