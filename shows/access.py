@@ -11,9 +11,12 @@ from django.db.models import Q, QuerySet
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
+from shows.links import ARRIVAL, arrival_links
 from shows.models import Decision, Engagement, Paperwork, ShowColor, ShowEvent, ShowSpot
-from venue.access import Visitor, require_write
-from venue.models import Place, Position
+from venue.access import Visitor, link_for, require_write
+from venue.errors import LinkRefused
+from venue.models import HouseMembership, Link, Place, Position
+from venue.models.memberships import Role
 
 
 def engagements_for(user: Visitor, now: datetime) -> QuerySet[Engagement]:
@@ -78,3 +81,24 @@ def places_for(engagement: Engagement) -> QuerySet[Place]:
     owner = Q(position__only_for__isnull=True) | Q(position__only_for=engagement.ref)
     places = Place.objects.standing().open_to(engagement.ref).select_related("position")
     return places.filter(owner, position__house=engagement.house_id, position__ended_at__isnull=True)
+
+
+def arrival_link_of(engagement: Engagement, now: datetime) -> Link | None:
+    """The link to the engagement's arrival check, if one works."""
+    return arrival_links(engagement, now).first()
+
+
+def engagement_behind(ref: UUID, secret: str, now: datetime) -> tuple[Engagement, Link]:
+    """The engagement whose arrival check the link opens, for anybody. Raises LinkRefused; of a show that ended too."""
+    link = link_for(ref, secret, purpose=ARRIVAL, now=now)
+    rows = Engagement.objects.standing().select_related("house", "setup")
+    engagement = rows.filter(ref=link.subject_ref).first()
+    if engagement is None:
+        raise LinkRefused
+    return engagement, link
+
+
+def may_sign_for_house(user: Visitor, engagement: Engagement) -> bool:
+    """Whether the user heads the house now."""
+    own = HouseMembership.objects.in_force_for(user).filter(role=Role.HEAD)
+    return own.filter(house=engagement.house_id).exists()

@@ -11,20 +11,23 @@ from venue.models import ColorFilter, Position
 
 @dataclass(frozen=True)
 class HeldFrame:
-    """Frame `number` of the magazine, what the show has in it ("" for nothing), and what explains each color there."""
+    """Frame `number` of the magazine and the codes that the show has in it, each with what explains it."""
 
     number: int
-    holds: str
-    colors: tuple[ShowColor | ColorFilter | None, ...] = ()
+    colors: tuple[tuple[str, ShowColor | ColorFilter | None], ...]
 
 
 @dataclass(frozen=True)
 class Expected:
-    """`entry` is the position as the set-up has it, with every fact; `frames` are empty where no number stands there."""
+    """`entry` is the position as the set-up has it, with every fact; `frames` are empty where no number stands there.
+
+    `show_end` is the end from which the show counts its frames, "" where nobody said.
+    """
 
     checked: CheckedPlace
     entry: BookPosition
     frames: tuple[HeldFrame, ...]
+    show_end: str
 
     @property
     def nth(self) -> int | None:
@@ -39,7 +42,7 @@ def expected_at(arrival: Arrival, checked: CheckedPlace) -> Expected:
     """What belongs at the place. Seven queries at most."""
     positions = Position.objects.filter(pk=checked.place.position_id)
     (entry,) = book_of_positions(arrival.engagement.setup, positions)
-    return Expected(checked, entry, _frames(arrival, checked))
+    return Expected(checked, entry, _frames(arrival, checked), arrival.engagement.frame_1_end)
 
 
 def _frames(arrival: Arrival, checked: CheckedPlace) -> tuple[HeldFrame, ...]:
@@ -51,6 +54,6 @@ def _frames(arrival: Arrival, checked: CheckedPlace) -> tuple[HeldFrame, ...]:
     held += [""] * (of_unit - len(held))
     book = color_book(arrival.engagement)
     return tuple(
-        HeldFrame(number, text, tuple(book.of(code) for code in codes_in(text)))
+        HeldFrame(number, tuple((code, book.of(code)) for code in codes_in(text)))
         for number, text in enumerate(held, start=1)
     )

@@ -2,7 +2,22 @@
 
 from django.urls import path
 
-from shows.views import asks, colors, compare, engagements, events, fit, outlook, paperwork, places, quick, today
+from shows.views import (
+    arrival,
+    arrival_link,
+    asks,
+    colors,
+    compare,
+    engagements,
+    events,
+    fit,
+    outlook,
+    paperwork,
+    places,
+    plan,
+    quick,
+    today,
+)
 
 app_name = "shows"
 urlpatterns = [
@@ -34,6 +49,7 @@ urlpatterns = [
     path("shows/<uuid:ref>/compare/reading/", compare.reading_apply, name="reading_apply"),
     path("shows/<uuid:ref>/compare/obey/", compare.numbers_obey, name="numbers_obey"),
     path("shows/<uuid:ref>/compare/renumbered.csv", compare.renumbered, name="renumbered"),
+    path("shows/<uuid:ref>/plan/", plan.plan, name="plan"),
     path("shows/<uuid:ref>/places/", places.place_list, name="place_list"),
     path("shows/<uuid:ref>/places/<uuid:place_ref>/use/", places.place_use, name="place_use"),
     path("shows/<uuid:ref>/places/bring/", places.row_bring, name="row_bring"),
@@ -46,6 +62,14 @@ urlpatterns = [
     path("shows/<uuid:ref>/colors/new/", colors.color_new, name="color_new"),
     path("shows/<uuid:ref>/colors/<uuid:color_ref>/edit/", colors.color_edit, name="color_edit"),
     path("shows/<uuid:ref>/colors/<uuid:color_ref>/end/", colors.color_end, name="color_end"),
+    path("shows/<uuid:ref>/arrival/", arrival.arrival, name="arrival"),
+    path("shows/<uuid:ref>/arrival/link/", arrival_link.arrival_link, name="arrival_link"),
+    path("shows/<uuid:ref>/arrival/link/off/", arrival_link.arrival_link_off, name="arrival_link_off"),
+    path("shows/<uuid:ref>/arrival/places/<uuid:place_ref>/", arrival.arrival_place, name="arrival_place"),
+    path("shows/<uuid:ref>/arrival/sign/", arrival.arrival_sign, name="arrival_sign"),
+    path("arrive/<uuid:ref>/<str:secret>/", arrival.arrive, name="arrive"),
+    path("arrive/<uuid:ref>/<str:secret>/places/<uuid:place_ref>/", arrival.arrive_place, name="arrive_place"),
+    path("arrive/<uuid:ref>/<str:secret>/sign/", arrival.arrive_sign, name="arrive_sign"),
     path("houses/<slug:slug>/today/", today.today, name="today"),
     path("houses/<slug:slug>/outlook/", outlook.outlook, name="outlook"),
 ]

@@ -3,8 +3,9 @@
 lights --plan_drawing, throw_drawing, section_drawing--> Drawing --as_figure--> SVG for a page
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Literal
 
 from django.utils.safestring import SafeString, mark_safe
@@ -31,6 +32,7 @@ from venue.throw_book import PlaceLight, target_of
 
 WIDTH = 360.0
 Beam = Literal["narrow", "wide"]
+NO_NUMBERS: Mapping[int, str] = MappingProxyType({})
 
 
 def plan_drawing(
@@ -40,15 +42,18 @@ def plan_drawing(
     *,
     areas: Sequence[PlanArea] = (),
     with_pools: Beam | bool = False,
+    numbers: Mapping[int, str] = NO_NUMBERS,
     width: float = WIDTH,
     tallest: float | None = None,
 ) -> Drawing:
     """The plan in the set-up: to scale, a bowl with bearings and the clock; what is to scale is at most `tallest`.
 
+    `numbers` are a show's, by the place's primary key.
+
     `with_pools` are those of the units that stand there, at their narrowest or their widest (True). A bowl that is
     known by bearings alone has no scale, and neither areas nor pools.
     """
-    places = [plan_place(light, setup) for light in lights]
+    places = [replace(plan_place(light, setup), number=numbers.get(light.place.pk)) for light in lights]
     beam: Beam = "narrow" if with_pools == "narrow" else "wide"
     pools = list(_pools(lights, beam)) if with_pools else []
     said = words.plan_words(setup, view, words.pool_names()[beam])
@@ -73,11 +78,20 @@ def throw_drawing(light: PlaceLight, setup: Setup, width: float = WIDTH, *, beam
     return throw_section(place, stage_marks(setup), said, width=width)
 
 
-def section_drawing(setup: Setup, lights: Iterable[PlaceLight], width: float = WIDTH) -> Drawing:
-    """All places whose lens is known, with its height, against the center line."""
+def section_drawing(
+    setup: Setup,
+    lights: Iterable[PlaceLight],
+    width: float = WIDTH,
+    *,
+    numbers: Mapping[int, str] = NO_NUMBERS,
+) -> Drawing:
+    """All places whose lens is known, with its height, against the center line; `numbers` as in `plan_drawing`."""
     system = words.system_of(setup)
     places = [
-        _section_place(light, light.lens, (words.lens_height(light.lens.z_m, system),))
+        replace(
+            _section_place(light, light.lens, (words.lens_height(light.lens.z_m, system),)),
+            number=numbers.get(light.place.pk),
+        )
         for light in lights
         if light.lens is not None
     ]

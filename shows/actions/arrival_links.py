@@ -5,16 +5,14 @@ from contextlib import contextmanager
 from datetime import datetime
 
 from django.db import transaction
-from django.db.models import QuerySet
 
 from shows.actions.spots import lock_engagement
 from shows.errors import NoArrivalLink
+from shows.links import ARRIVAL, arrival_links
 from shows.models import Engagement
 from venue.actions import MadeLink, make_link, revoke_link, use_link
 from venue.history import Actor
 from venue.models import Link
-
-PURPOSE = "arrival"
 
 
 @transaction.atomic
@@ -23,7 +21,7 @@ def renew_arrival_link(*, actor: Actor, engagement: Engagement, now: datetime, u
     lock_engagement(engagement)
     _revoke_all(actor, engagement, now)
     facts = {"subject": engagement, "house": engagement.house, "made_at": now, "expires_at": until}
-    return make_link(actor=actor, purpose=PURPOSE, **facts)  # type: ignore[arg-type]
+    return make_link(actor=actor, purpose=ARRIVAL, **facts)  # type: ignore[arg-type]
 
 
 @transaction.atomic
@@ -39,11 +37,6 @@ def _revoke_all(actor: Actor, engagement: Engagement, now: datetime) -> int:
     for link in links:
         revoke_link(actor=actor, link=link, now=now)
     return len(links)
-
-
-def arrival_links(engagement: Engagement, now: datetime) -> QuerySet[Link]:
-    """The links to the engagement's check that work."""
-    return Link.objects.working(now).filter(purpose=PURPOSE, subject_ref=engagement.ref)
 
 
 @contextmanager

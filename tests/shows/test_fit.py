@@ -213,6 +213,7 @@ def every_finding() -> list[Finding]:
     ask = Ask("7", frames, "lamp", 1000.0, ("head", "full body"), on_camera=True, full_blackout=True, strip_out=True)
     place = {"fall_protection": "harness", "show_exit": "no", "who_may_operate": "house", "needs": "water"}
     more = {"circuit": "A1", "circuit_over_a": 4.2, "blockages": ("banner",), "is_steep_for_camera": True}
+    more["failed"] = (("headset", "dead on B"), ("access", "no rescue kit"))
     offer = replace(everything, lux=Span(1.0, 2.0), pick_ups=pick_ups(1.0, 2.0), **place, **more)  # type: ignore[arg-type]
     offers = [
         offer,
@@ -257,3 +258,19 @@ def test_every_finding_of_a_pair_has_its_sentence() -> None:
     assert {code for code in sentences if code.startswith("pair-")} == {
         code for code in _SENTENCES if code.startswith("pair-")
     }
+
+
+def test_what_failed_on_arrival_stops_the_show_until_it_passes_or_the_road_crew_decides() -> None:
+    failed = (("headset", "dead on B"), ("access", "no rescue kit"))
+    offer = replace(OFFER, failed=failed)
+    headset, access = spot_findings(asking(), offer)
+    assert (headset.code, headset.gravity, headset.decider, headset.ways) == (
+        "check-failed",
+        "stops",
+        "road",
+        ("mend", "other-place", "go-on"),
+    )
+    decided = [(each.key, fingerprint(each)) for each in (headset, access)]
+    assert undecided([headset, access], decided) == [access]  # what may hurt somebody is never decided away
+    two_places = show_findings((asking(),), {"7": (offer, replace(offer, label="5"))}, {})
+    assert len({each.key for each in two_places}) == 4

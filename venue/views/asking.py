@@ -12,9 +12,7 @@ ASKED_A_MINUTE = 30
 TOO_MANY_REQUESTS = 429
 
 
-def asked_too_often(
-    request: HttpRequest, now: datetime, what: str, most: int = ASKED_A_MINUTE
-) -> HttpResponse | None:
+def asked_too_often(request: HttpRequest, now: datetime, what: str, most: int = ASKED_A_MINUTE) -> HttpResponse | None:
     """The answer to who asked for this kind of thing more than `most` times; counted by address and minute."""
     key = f"{what}:{_neighborhood(request)}:{now:%Y%m%d%H%M}"
     cache.add(key, 0, timeout=120)
