@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 from django.urls import reverse
 
-from crew.core.call_sheet import read_sheet
+from crew.core.call_sheet import CallSheet, read_sheet
 from crew.models import IssuedSheet
 from crew.sheet_content import Draft
 from crew.sheets.call_sheet import Imprint, call_sheet_pdf
@@ -15,8 +15,13 @@ from crew.sheets.pen import Paper
 def issued_pdf(sheet: IssuedSheet, *, paper: Paper, now: datetime, site: str) -> bytes:
     """The issued sheet; `site` is where its code can be asked about, such as https://house.example."""
     content = read_sheet(sheet.content)
+    return call_sheet_pdf(content, imprint_of(sheet, content, now=now, site=site), paper)
+
+
+def imprint_of(sheet: IssuedSheet, content: CallSheet, *, now: datetime, site: str) -> Imprint:
+    """What every paper drawn from the issued sheet carries: its revision and its code."""
     zone = ZoneInfo(content.zone)
-    imprint = Imprint(
+    return Imprint(
         printed_at=now.astimezone(zone),
         revision=sheet.n,
         issued_at=sheet.issued_at.astimezone(zone),
@@ -24,7 +29,6 @@ def issued_pdf(sheet: IssuedSheet, *, paper: Paper, now: datetime, site: str) ->
         code=sheet.code.code,
         address=code_address(sheet.code.code, site),
     )
-    return call_sheet_pdf(content, imprint, paper)
 
 
 def draft_pdf(draft: Draft, *, paper: Paper, now: datetime) -> bytes:

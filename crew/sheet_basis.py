@@ -11,7 +11,7 @@ from django.db import connection
 from crew.models import Call
 from venue.models import Versioned
 
-EDITION = 1
+EDITION = 2
 """Raised when a sheet says something else, or more, of the same rows."""
 
 _SETS_OF_ROWS = """

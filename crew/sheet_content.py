@@ -17,13 +17,12 @@ from django.utils.text import capfirst
 
 from crew.core.call_sheet import CallSheet, Change, SheetLine, canonical, changes, digest, read_sheet
 from crew.models import Call, CallLine, IssuedSheet
-from crew.wording.cautions import cautions_at
+from crew.sheet_places import NOWHERE, PlaceFacts, place_facts
 from shows.conditions import conditions_tonight
 from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
 from shows.models import Engagement, ShowEvent
 from shows.tonight import Tonight, compared, numbers_of, places_tonight
 from venue.core.labels import label_key
-from venue.models import Place
 
 State = Literal["none-issued", "current", "changed-not-issued"]
 
@@ -80,7 +79,7 @@ def draft_of(call: Call) -> Draft:
     with translation.override(settings.LANGUAGE_CODE):
         tonight = places_tonight(call.engagement, call.event.starts_at)
         lines, verdict = _numbering(call.engagement, tonight)
-        return Draft(_sheet(call, lines, verdict, _cautions(tonight)), verdict)
+        return Draft(_sheet(call, lines, verdict, place_facts(tonight, lines)), verdict)
 
 
 def numbering_at(engagement: Engagement, at: datetime) -> tuple[tuple[ShowLine, ...], Verdict]:
@@ -95,16 +94,7 @@ def _numbering(engagement: Engagement, tonight: Tonight) -> tuple[tuple[ShowLine
     return lines_of(numbers, tonight, comparison, way, conditions), verdict_of(comparison, way)
 
 
-def _cautions(tonight: Tonight) -> dict[UUID, tuple[str, ...]]:
-    """What to know before going to each place, by its reference. One query where units are run from elsewhere."""
-    elsewhere = {place.operated_from_id for place in tonight.places} - {None}
-    operated_from = Place.objects.select_related("position").in_bulk(elsewhere) if elsewhere else {}
-    return {place.ref: cautions_at(place, operated_from.get(place.operated_from_id)) for place in tonight.places}
-
-
-def _sheet(
-    call: Call, lines: Iterable[ShowLine], verdict: Verdict, cautions: Mapping[UUID, tuple[str, ...]]
-) -> CallSheet:
+def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict, places: Mapping[UUID, PlaceFacts]) -> CallSheet:
     standing = list(call.lines.standing().select_related("person").order_by("sort_key", "seat", "pk"))
     setup = call.engagement.setup
     return CallSheet(
@@ -120,8 +110,10 @@ def _sheet(
         house_left=setup.house_left_landmark,
         house_right=setup.house_right_landmark,
         stage_end=setup.stage_end_landmark,
-        lines=_lines(lines, standing, cautions),
+        lines=_lines(lines, standing, places),
         at_spot_talk=tuple(_name(line) for line in standing if not line.number_key),
+        caller=call.engagement.caller,
+        frame_1_end=call.engagement.frame_1_end,
     )
 
 
@@ -147,13 +139,14 @@ def _local(instant: datetime | None, zone: str) -> str:
 
 
 def _lines(
-    lines: Iterable[ShowLine], standing: Iterable[CallLine], cautions: Mapping[UUID, tuple[str, ...]]
+    lines: Iterable[ShowLine], standing: Iterable[CallLine], places: Mapping[UUID, PlaceFacts]
 ) -> tuple[SheetLine, ...]:
     """A line a light; whoever is on a number that the show has no more still stands on the sheet, at its end."""
     people = {(line.number_key, line.seat): line for line in standing if line.number_key}
     found = []
     for (key, seat), light in seated(lines).items():
-        found.append(_line(light, seat, _name(people.pop((key, seat), None)), cautions))
+        place = places.get(light.place_ref, NOWHERE) if light.place_ref else NOWHERE
+        found.append(_line(light, seat, _name(people.pop((key, seat), None)), place))
     return (*found, *(SheetLine(line.number, line.seat, operator=_name(line)) for line in people.values()))
 
 
@@ -172,7 +165,7 @@ def _name(line: CallLine | None) -> str:
     return line.person.name if line and line.person else ""
 
 
-def _line(light: ShowLine, seat: int, operator: str, cautions: Mapping[UUID, tuple[str, ...]]) -> SheetLine:
+def _line(light: ShowLine, seat: int, operator: str, place: PlaceFacts) -> SheetLine:
     return SheetLine(
         number=light.number,
         seat=seat,
@@ -186,7 +179,8 @@ def _line(light: ShowLine, seat: int, operator: str, cautions: Mapping[UUID, tup
         frames=light.frames,
         pick_up=light.pick_up,
         notes=light.notes,
-        cautions=cautions.get(light.place_ref, ()) if light.place_ref else (),
         limits=light.limits,
         stops=light.stops,
+        home=light.home,
+        **vars(place),
     )

@@ -13,7 +13,6 @@ from venue.core.local_time import wall_time
 from venue.house_drawings import as_figure, plan_drawing, section_drawing
 from venue.models import Setup
 
-
 PLAN_TALLEST = 240.0
 """What is to scale on the first page, so that its writing stays as large as the text around it [pt]."""
 

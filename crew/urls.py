@@ -2,7 +2,21 @@
 
 from django.urls import path
 
-from crew.views import calls, codes, filling, home, houses, labels, looks, out, revisions, rosters, sheets, tech_sheet
+from crew.views import (
+    calls,
+    codes,
+    filling,
+    home,
+    houses,
+    labels,
+    looks,
+    out,
+    papers,
+    revisions,
+    rosters,
+    sheets,
+    tech_sheet,
+)
 
 app_name = "crew"
 urlpatterns = [
@@ -26,6 +40,15 @@ urlpatterns = [
     path("calls/<uuid:ref>/confirmed/<uuid:line_ref>/<int:n>/", revisions.line_confirm, name="line_confirm"),
     path("calls/<uuid:ref>/sheets/<int:n>/against/<int:m>/", revisions.sheet_against, name="sheet_against"),
     path("calls/<uuid:ref>/sheets/<int:n>/<slug:paper>.pdf", sheets.sheet_pdf, name="sheet_pdf"),
+    # a sheet's other papers
+    path("calls/<uuid:ref>/sheets/<int:n>/cards/", papers.cards, name="cards"),
+    path("calls/<uuid:ref>/sheets/<int:n>/cards/<int:at>/", papers.card, name="card"),
+    path("calls/<uuid:ref>/sheets/<int:n>/cards/<slug:paper>.pdf", papers.cards_pdf, name="cards_pdf"),
+    path("calls/<uuid:ref>/sheets/<int:n>/frames/", papers.frames, name="frames"),
+    path("calls/<uuid:ref>/sheets/<int:n>/frames/<slug:paper>.pdf", papers.frames_pdf, name="frames_pdf"),
+    path("calls/<uuid:ref>/sheets/<int:n>/tapes/<slug:paper>.pdf", papers.tapes_pdf, name="tapes_pdf"),
+    path("calls/<uuid:ref>/sheets/<int:n>/chart/", papers.chart, name="chart"),
+    path("calls/<uuid:ref>/sheets/<int:n>/chart/<slug:paper>.pdf", papers.chart_pdf, name="chart_pdf"),
     # on paper and out
     path("houses/<house:slug>/labels/", labels.labels, name="labels"),
     path("houses/<house:slug>/out/", out.out, name="out"),

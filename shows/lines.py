@@ -48,6 +48,7 @@ class ShowLine:
     tape: str | None
     limits: tuple[str, ...] = ()
     stops: tuple[str, ...] = ()
+    home: str = ""
 
     @property
     def unit_sentences(self) -> list[str]:
@@ -138,6 +139,7 @@ def _lines(
         frames=tuple(spot.frames),
         pick_up=spot.pick_up,
         notes=spot.notes,
+        home=spot.home,
     )
     if not pairs:
         yield line(label="", position="", unit="", source="", side_words="", place_ref=None, tape=None)

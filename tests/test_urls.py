@@ -17,6 +17,11 @@ PUBLIC = {
     "venue:sign_in": "a stranger has to sign in somewhere",
     "venue:choose_theme": "the sign-in page has to be readable in a dark booth too; nothing is stored here",
     "crew:code": "who holds a printed sheet has no account; told is only whether it is current, and no name",
+    "crew:tech_public": "a touring electrician has no account; the house gave the address out, with its secret in it",
+    "crew:tech_public_pdf": "the same sheet on paper, behind the same secret",
+    "shows:arrive": "a touring crew has no account; house or show gave the address out, with its secret in it",
+    "shows:arrive_place": "one place of the same check, behind the same secret",
+    "shows:arrive_sign": "the signature under the same check, behind the same secret",
 }
 SAMPLES = {"int": 1, "slug": "somewhere", "str": "something", "uuid": UUID(int=7), "path": "some/thing"}
 

@@ -12,7 +12,12 @@ from functools import cache
 from typing import Any
 
 FORMAT = {"format": "throwbook-call-sheet", "version": 1}
-CAME_LATER = frozenset({"limits", "stops"})
+CAME_LATER = frozenset(
+    {
+        *("limits", "stops", "neighbors", "home", "caller", "frame_1_end", "magazine"),
+        *("position_zone", "house_side", "row", "bearing_deg"),
+    }
+)
 
 
 @dataclass(frozen=True)
@@ -22,6 +27,11 @@ class SheetLine:
     `label` is empty where no place is sure yet, `operator` where nobody is on it. `seat` counts the lights of a
     team from 1, `tape` is the text put on the lamp, `side` says where it is from the sides of the house. `limits`
     are what the unit can't do, `stops` why it is out of service.
+
+    `neighbors` say who is beside the lens, a sentence each. `magazine` is how many frames the unit holds, 0 where that
+    is not known; `frame_1_end` where the unit counts from, lens, lamp or empty. `position_zone` and `house_side` are
+    the numbering's words; `row` counts from 1 at house left (in zone side from downstage up), 0 where no order is
+    known. `bearing_deg` is 1 to 360 in a bowl, 360 at the stage end, else 0.
     """
 
     number: str
@@ -39,6 +49,14 @@ class SheetLine:
     cautions: tuple[str, ...] = ()
     limits: tuple[str, ...] = ()
     stops: tuple[str, ...] = ()
+    neighbors: tuple[str, ...] = ()
+    home: str = ""
+    magazine: int = 0
+    frame_1_end: str = ""
+    position_zone: str = ""
+    house_side: str = ""
+    row: int = 0
+    bearing_deg: int = 0
 
     @property
     def key(self) -> tuple[str, int]:
@@ -55,7 +73,8 @@ class CallSheet:
     """The whole sheet. `notice_kind` is the verdict's: fix, tell, ask, agree or none.
 
     `called_off` is why nobody is to come, else empty. `at_spot_talk` are operators whose number is told there, in
-    order; empty text for one still to fill.
+    order; empty text for one still to fill. `caller` is who calls the spots, and from where; `frame_1_end` the end
+    that the show counts its frames from.
     """
 
     house: str
@@ -77,6 +96,8 @@ class CallSheet:
     stage_end: str = ""
     lines: tuple[SheetLine, ...] = ()
     at_spot_talk: tuple[str, ...] = ()
+    caller: str = ""
+    frame_1_end: str = ""
 
     @property
     def open_numbers(self) -> list[str]:
@@ -102,15 +123,15 @@ class CallSheet:
 def canonical(sheet: CallSheet) -> str:
     """The sheet as JSON: one text for one content, whenever and wherever it is written."""
     lines = [_plain(line) for line in sheet.lines]
-    document = {**FORMAT, **asdict(replace(sheet, lines=())), "lines": lines}
+    document = {**FORMAT, **_plain(replace(sheet, lines=())), "lines": lines}
     return json.dumps(document, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
-def _plain(line: SheetLine) -> dict[str, Any]:
-    """The line's values by name; what came in later stands there only if it says something, so that a sheet issued
+def _plain(said: SheetLine | CallSheet) -> dict[str, Any]:
+    """The record's values by name; what came in later stands there only if it says something, so that a sheet issued
     before and not changed since keeps its digest.
     """
-    return {name: value for name, value in asdict(line).items() if value or name not in CAME_LATER}
+    return {name: value for name, value in asdict(said).items() if value or name not in CAME_LATER}
 
 
 def digest(content: str) -> str:

@@ -5,7 +5,7 @@ others, of its notice's kind or of a landmark touches nobody's confirmation.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from crew.core.call_sheet import CallSheet, SheetLine
 
@@ -43,7 +43,12 @@ def concerns_alike(old: CallSheet, new: CallSheet, key: Key) -> bool:
     before, after = line_of(old, key), line_of(new, key)
     if before is None or after is None:
         return False
-    return before == after and all(getattr(old, name) == getattr(new, name) for name in EVERYBODY)
+    return _own(before) == _own(after) and all(getattr(old, name) == getattr(new, name) for name in EVERYBODY)
+
+
+def _own(line: SheetLine) -> SheetLine:
+    """The line without who is beside it and where a drawing puts it."""
+    return replace(line, neighbors=(), position_zone="", house_side="", row=0, bearing_deg=0)
 
 
 def line_of(sheet: CallSheet, key: Key) -> SheetLine | None:

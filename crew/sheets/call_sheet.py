@@ -64,7 +64,7 @@ def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper) -> bytes:
         y = head.draw(pen, MARGIN, MARGIN)
         for block in blocks:
             y = block.draw(pen, MARGIN, y)
-        _draw_foot(pen, imprint, f"{number}", f"{len(pages)}")
+        draw_foot(pen, imprint, imprint.title, number, len(pages))
         pen.next_page()
     return pen.finished()
 
@@ -108,20 +108,21 @@ def _pages(blocks: Sequence[Block], room: float, first: float, later: float) -> 
     return pages
 
 
-def _draw_foot(pen: Pen, imprint: Imprint, number: str, count: str) -> None:
+def draw_foot(pen: Pen, imprint: Imprint, title: str, number: int, count: int) -> None:
+    """The foot of a page: which paper, which page, when printed, and the code to ask whether it is current."""
     top = pen.paper.height - MARGIN - FOOT + 8
     pen.rule(MARGIN, top, pen.paper.width - 2 * MARGIN)
     if imprint.address:
         pen.code(pen.paper.width - MARGIN - FOOT, top + 2, FOOT, imprint.address)
-    for index, line in enumerate(_foot_lines(imprint, number, count)):
+    for index, line in enumerate(_foot_lines(imprint, title, number, count)):
         room = pen.paper.width - 2 * MARGIN - FOOT - 12
         pen.text(MARGIN, top + 14 + index * 12, line, fitting_size(line, REGULAR, 8.5, 5.0, room))
 
 
-def _foot_lines(imprint: Imprint, number: str, count: str) -> list[str]:
+def _foot_lines(imprint: Imprint, title: str, number: int, count: int) -> list[str]:
     page = _("page %(number)s of %(count)s") % {"number": number, "count": count}
     printed = _("printed %(at)s") % {"at": words.moment(imprint.printed_at)}
-    lines = [f"{imprint.title} · {page} · {printed}"]
+    lines = [f"{title} · {page} · {printed}"]
     if imprint.revision is None or imprint.issued_at is None:
         return [*lines, _("A draft: nobody can check it later. Issue it before it goes out.")]
     issued = {"at": words.moment(imprint.issued_at), "by": imprint.issued_by}

@@ -33,6 +33,8 @@ class Paper:
 
 LETTER = Paper("letter", 612.0, 792.0)
 A4 = Paper("a4", 595.2756, 841.8898)
+HALF = Paper("half", 396.0, 612.0)
+"""Half a Letter sheet, for a card at the lamp."""
 PAPERS = {paper.name: paper for paper in (LETTER, A4)}
 
 

@@ -41,6 +41,15 @@ NAMES: Mapping[str, str | Promise] = {
     "cautions": gettext_lazy("cautions"),
     "limits": gettext_lazy("limits of the unit"),
     "stops": gettext_lazy("why the unit is out of service"),
+    "neighbors": gettext_lazy("who is beside"),
+    "home": gettext_lazy("home pick-up"),
+    "caller": gettext_lazy("who calls the spots"),
+    "magazine": gettext_lazy("how many frames the unit holds"),
+    "frame_1_end": gettext_lazy("which end frame 1 is at"),
+    "position_zone": gettext_lazy("part of the house"),
+    "house_side": gettext_lazy("side of the house"),
+    "row": gettext_lazy("place in its row"),
+    "bearing_deg": gettext_lazy("bearing"),
 }
 TIMES = {"starts", "ends", "call", "talk"}
 
