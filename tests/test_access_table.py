@@ -153,7 +153,7 @@ shows:paperwork_preview   show/sent             200  200  404  200  404  302    
 shows:paperwork_accept    show/sent             405  405  405  405  405  302    302  302  404  403  404  302
 shows:paperwork_file      show/sent             200  200  404  200  404  302    405  405  405  405  405  302
 shows:fit                 show                  200  200  404  200  404  302    405  405  405  405  405  302
-shows:fit_decide          show                  404  404  404  403  404  302    404  404  404  403  404  302
+shows:fit_decide          show                  302  302  404  403  404  302    302  302  404  403  404  302
 shows:decision_end        show/decision         200  200  404  403  404  302    302  302  404  403  404  302
 shows:compare             show                  200  200  404  200  404  302    405  405  405  405  405  302
 shows:way_choose          show                  405  405  405  405  405  302    302  302  404  403  404  302

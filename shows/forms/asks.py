@@ -24,7 +24,7 @@ NOT_SAID = ("", gettext_lazy("not said"))
 YES_NO = (("yes", gettext_lazy("yes")), ("no", gettext_lazy("no")), NOT_SAID)
 _KNOWN: Mapping[bool | None, str] = {True: "yes", False: "no", None: ""}
 _MEANT: Mapping[str, bool | None] = {"yes": True, "no": False, "": None}
-_STAYING = ("sizes", "on_camera", "full_blackout", "strip_out", "home", "matches", "gel_by")
+_STAYING = ("sizes", "on_camera", "full_blackout", "strip_out", "home", "partner", "gel_by")
 _FRAME = re.compile(r"frame_(\d{1,3})", re.ASCII)
 
 
@@ -43,7 +43,10 @@ class SaidForm(VersionedForm):
 
 
 class SpotAsksForm(SaidForm):
-    """What one show number asks; a field a frame, and one more than anybody has a use for now."""
+    """What one show number asks; a field a frame, and one more than anybody has a use for now.
+
+    `partner` is the number to match: a field named as a method of the browser's elements would hide that method.
+    """
 
     least_light = LightField(label=gettext_lazy("Least light"), required=False)
     channel = forms.CharField(label=gettext_lazy("Headset channel"), max_length=80, required=False)
@@ -66,9 +69,9 @@ class SpotAsksForm(SaidForm):
         required=False,
         help_text=gettext_lazy("Where it goes when nobody calls it, such as: center, down."),
     )
-    matches = forms.ChoiceField(label=gettext_lazy("Has to match"), required=False)
+    partner = forms.ChoiceField(label=gettext_lazy("Has to match"), required=False)
     gel_by = pick_field(gettext_lazy("Who brings the color?"), (*GelBy.choices, NOT_SAID))
-    at_field: ClassVar[Mapping[str, str]] = {"least_lux": "least_light", "frames": "frame_1"}
+    at_field: ClassVar[Mapping[str, str]] = {"least_lux": "least_light", "frames": "frame_1", "matches": "partner"}
     sections: ClassVar[Sequence[Section]] = (
         (gettext_lazy("Newer paperwork overwrites these too"), ("least_light", "channel", "pick_up", "notes")),
         (gettext_lazy("Paperwork has no column for these: they stay"), _STAYING),
@@ -96,8 +99,8 @@ class SpotAsksForm(SaidForm):
         if spot.matches and label_key(spot.matches) not in numbers:
             lost = _("show %(number)s, which the show does not have") % {"number": spot.matches}
             choices.append((spot.matches, lost))
-        self.fields["matches"].choices = [NOT_SAID, *choices]  # type: ignore[attr-defined]
-        self.fields["matches"].initial = numbers.get(label_key(spot.matches), spot.matches)
+        self.fields["partner"].choices = [NOT_SAID, *choices]  # type: ignore[attr-defined]
+        self.fields["partner"].initial = numbers.get(label_key(spot.matches), spot.matches)
 
     def _tell_camera(self, engagement: Engagement) -> None:
         if engagement.on_camera is not None:
@@ -121,7 +124,8 @@ class SpotAsksForm(SaidForm):
     def values(self) -> dict[str, Any]:
         """Columns by name; light that nobody touched stays as exact as it is stored."""
         own = self.cleaned_data
-        columns = {name: own[name] for name in ("channel", "pick_up", "notes", "sizes", "home", "matches", "gel_by")}
+        columns = {name: own[name] for name in ("channel", "pick_up", "notes", "sizes", "home", "gel_by")}
+        columns["matches"] = own["partner"]
         columns |= {name: _MEANT[own[name]] for name in ("on_camera", "full_blackout", "strip_out")}
         columns["frames"] = self._frames()
         if "least_light" in self.changed_data:

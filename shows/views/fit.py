@@ -4,7 +4,7 @@ from typing import Any
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -73,6 +73,9 @@ def fit_decide(request: HttpRequest, ref: UUID) -> HttpResponse:
     engagement = engagement_to_write(request.user, ref, now)
     found = fit_of(engagement, show_instant(engagement), now)
     each = _asked_for(request, found)
+    if each is None:
+        messages.info(request, _("There is nothing here to decide any more. This is how the show fits now."))
+        return redirect("shows:fit", ref)
     form = DecideForm(request.POST or None, finding=each.finding, name=actor_of(request).name)
 
     def act() -> None:
@@ -96,14 +99,14 @@ def fit_decide(request: HttpRequest, ref: UUID) -> HttpResponse:
     return render(request, "shows/fit_decide.html", context)
 
 
-def _asked_for(request: HttpRequest, found: Fit) -> Decided:
-    """The finding that the address names. Raises Http404 where it is not found any more, or may not be decided."""
+def _asked_for(request: HttpRequest, found: Fit) -> Decided | None:
+    """The finding that the address names; None where it is not found any more, or may not be decided."""
     which = WhichForm(request.GET)
     if which.is_valid():
         for each in found.findings:
             if each.finding.key == which.key and each.finding.may_be_decided:
                 return each
-    raise Http404
+    return None
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

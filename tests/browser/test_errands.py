@@ -85,7 +85,7 @@ def printed_code(page: Page) -> str:
 
 def words_in(page: Page, paper: str) -> set[str]:
     """The names on the sheet's PDF, as a reader of PDFs finds them."""
-    link = page.locator(f"a[href$='{paper}.pdf']").first.get_attribute("href")
+    link = page.locator(f".actions a[href$='{paper}.pdf']").first.get_attribute("href")
     body = page.request.get(link or "").body()
     text = " ".join(leaf.extract_text() for leaf in PdfReader(BytesIO(body)).pages)
     folded = " ".join(text.split())

@@ -193,7 +193,7 @@ def test_saving_without_a_change_stores_nothing(head: Client, show: Engagement) 
     say(show, least_lux=1234.5678, frames=["C-1", "", "D-2", ""], sizes=["head"], on_camera=False, matches="#2")
     before = spot_of(show)
     show.house.refresh_from_db()
-    assert send(head, asks_at(show), matches="2").status_code == 302
+    assert send(head, asks_at(show), partner="2").status_code == 302
     after = spot_of(show)
     assert (after.least_lux, after.frames, after.on_camera) == (before.least_lux, before.frames, False)
 
@@ -235,18 +235,18 @@ def test_two_people_at_one_number_are_shown_both(head: Client, show: Engagement)
 
 
 def test_matching_offers_the_other_numbers_and_refuses_a_circle_in_words(head: Client, show: Engagement) -> None:
-    offered = [value for value, _words in head.get(asks_at(show)).context["form"].fields["matches"].choices]
+    offered = [value for value, _words in head.get(asks_at(show)).context["form"].fields["partner"].choices]
     assert offered == ["", "2"]
     say(show, "2", matches="1")
-    (told,) = errors_of(send(head, asks_at(show), matches="2"))["matches"]
+    (told,) = errors_of(send(head, asks_at(show), partner="2"))["partner"]
     assert told.startswith("That runs in a circle: 1 matches 2, 2 matches 1.")
-    assert errors_of(send(head, asks_at(show), matches="1"))["matches"]
+    assert errors_of(send(head, asks_at(show), partner="1"))["partner"]
     assert spot_of(show).matches == ""
 
 
 ODD: list[tuple[str, Any]] = [
     ("least_light", "nan"), ("least_light", "-1"), ("least_light", "1e300"), ("frame_1", "x" * 81), ("frame_1", "a\0"),
-    ("sizes", ["huge"]), ("on_camera", "maybe"), ("matches", "99"), ("gel_by", "nobody"), ("home", "x" * 201),
+    ("sizes", ["huge"]), ("on_camera", "maybe"), ("partner", "99"), ("gel_by", "nobody"), ("home", "x" * 201),
     ("version", "0"),
 ]  # fmt: skip
 

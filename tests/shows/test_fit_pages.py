@@ -137,5 +137,5 @@ def test_nobody_may_decide_what_is_not_there(client: Client) -> None:
     show = a_show(engagement=cast.engagement)
     client.force_login(cast.head)
     for query in ("", "?number=1&code=frame-short&about=7", "?number=1&code=%00&about=", "?number=&code=&about="):
-        assert client.get(reverse("shows:fit_decide", args=[show.ref]) + query).status_code == 404
+        assert client.get(reverse("shows:fit_decide", args=[show.ref]) + query).status_code == 302
     assert not Decision.objects.exists()

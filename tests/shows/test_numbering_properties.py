@@ -101,6 +101,11 @@ def test_mirroring_a_ring_and_its_direction_changes_nothing(
     assert codes(here)[1] == "same"
 
 
+def by_order(comparison: Comparison) -> list[str | None]:
+    """The codes; odd and even numbers are told apart by the numbers themselves, which no order keeps."""
+    return ["mixed" if code == "alternating" else code for code in codes(comparison)]
+
+
 @given(assigned(), st.lists(st.integers(1, 9), min_size=18, max_size=18))
 def test_a_relabelling_that_keeps_the_order_changes_nothing(
     case: tuple[House, dict[str, str]], steps: list[int]
@@ -116,7 +121,7 @@ def test_a_relabelling_that_keeps_the_order_changes_nothing(
     )
     before = by_hand(house, assignment)
     both = by_hand(relabelled, {renamed[number]: renamed[label] for number, label in assignment.items()})
-    assert codes(before) == codes(both)
+    assert by_order(before) == by_order(both)
     labels_only = by_hand(relabelled, {number: renamed[label] for number, label in assignment.items()})
     assert before.against_labels is not None
     assert labels_only.against_labels is not None
