@@ -17,12 +17,22 @@ DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_databa
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """What touches no database runs once, with the suite on SQLite; without the mark it could not touch one."""
+    """What touches no database runs once, with the suite on SQLite; without the mark it could not touch one.
+
+    An errand at a desk differs from the one on a phone by its layout alone, so it runs once as well.
+    """
     if connection.vendor == "sqlite":
         return
-    untouched = [item for item in items if not touches_database(item)]
-    config.hook.pytest_deselected(items=untouched)
-    items[:] = [item for item in items if touches_database(item)]
+    wanted = [item for item in items if touches_database(item) and not is_at_a_desk(item)]
+    kept = set(wanted)
+    config.hook.pytest_deselected(items=[item for item in items if item not in kept])
+    items[:] = wanted
+
+
+def is_at_a_desk(item: pytest.Item) -> bool:
+    """Whether a browser does at desktop size what it does at a phone's too."""
+    parameters = getattr(item, "callspec", None)
+    return parameters is not None and parameters.params.get("size") == "desk"
 
 
 def touches_database(item: pytest.Item) -> bool:

@@ -55,7 +55,8 @@ def test_a_card_with_more_than_a_page_goes_on_under_its_number() -> None:
     found = pages(content)
     assert len(found) > 1
     assert all(page.startswith("7 ") for page in found)
-    assert all(f"word{n} " in text(content) for n in range(899))
+    said = text(content)
+    assert [n for n in range(899) if f"word{n} " not in said] == []
     assert lowest(content) > 18
 
 
