@@ -13,8 +13,9 @@ from shows.check_marks import states_of
 from shows.conditions import units_at
 from shows.core.checked_content import canonical, digest
 from shows.core.checking import PlaceState, next_place, place_state
+from shows.in_the_way import blockages_at
 from shows.models import CheckMark, CheckSignature, Engagement, ShowSpot
-from shows.tonight import Tonight, compared, numbers_of, places_tonight, show_instant
+from shows.tonight import Tonight, compared, numbers_at, numbers_of, places_tonight, show_instant
 from venue.condition import Condition, conditions_of
 from venue.core.labels import label_key
 from venue.core.rows import Standing, row_of
@@ -108,10 +109,9 @@ def check_instant(engagement: Engagement, now: datetime) -> datetime:
 def arrival_of(engagement: Engagement, at: datetime) -> Arrival:
     """The check as it stands, with the units that stand at the places at the instant."""
     tonight, numbers = places_tonight(engagement, at), numbers_of(engagement)
-    pairs = compared(engagement, tonight, numbers).pairs
-    number_at = {tonight.places[pair.slot].pk: label_key(pair.number) for pair in pairs}
+    number_at = numbers_at(tonight, compared(engagement, tonight, numbers))
     spots = {spot.number_key: spot for spot in numbers.spots}
-    spot_at = {key: spots[number] for key, number in number_at.items() if number in spots}
+    spot_at = {place: spots[key] for place, number in number_at.items() if (key := label_key(number)) in spots}
     marks = list(engagement.check_marks.select_related("fault__unit"))
     states = states_of(marks)
     walk = _checked(engagement, tonight, spot_at, marks, states)
@@ -144,7 +144,7 @@ def _checked(
     """Every place in use, in walking order."""
     units, faults = units_at(tonight.places, tonight.at), _faults(marks)
     conditions = conditions_of(units.values(), tonight.at)
-    blockages = _blockages(engagement, tonight)
+    blockages = blockages_at(engagement, {place.position_id for place in tonight.places})
     return tuple(
         CheckedPlace(
             place=place,
@@ -175,12 +175,4 @@ def _faults(marks: Sequence[CheckMark]) -> dict[int, dict[str, Fault]]:
     for mark in marks:
         if mark.fault is not None and mark.fault.closed_at is None:
             found.setdefault(mark.place_id, {})[mark.item] = mark.fault
-    return found
-
-
-def _blockages(engagement: Engagement, tonight: Tonight) -> dict[int, list[Blockage]]:
-    found: dict[int, list[Blockage]] = {}
-    positions = {place.position_id for place in tonight.places}
-    for each in Blockage.objects.standing().open_to(engagement.ref).filter(position__in=positions):
-        found.setdefault(each.position_id, []).append(each)
     return found

@@ -9,6 +9,7 @@ from datetime import datetime
 
 from shows.check_marks import states_at
 from shows.core.fit.records import LampEnd, Offer, UnitOffer
+from shows.in_the_way import blockages_at
 from shows.models import Engagement
 from shows.outlook import LampCount, LampOutlook, outlooks_of
 from venue.book import book_of_positions
@@ -49,7 +50,7 @@ def house_for_show(engagement: Engagement, places: Iterable[Place], at: datetime
         conditions=conditions_of(units, at),
         lamps=_lamp_ends(engagement, units, now),
         away=_away([key for key, light in lights.items() if light.unit is None], at),
-        blockages=_blockages(engagement, {light.place.position_id for light in lights.values()}),
+        blockages=blockages_at(engagement, {light.place.position_id for light in lights.values()}),
         failed=_failed(engagement, keys),
         over=_over(engagement, at),
     )
@@ -134,13 +135,6 @@ def _away(places: list[int], at: datetime) -> dict[int, str]:
     elsewhere = Placement.objects.at(at).filter(unit__in=last.values(), place__isnull=True).select_related("unit")
     words = {stay.unit_id: str(stay) for stay in elsewhere}
     return {place: words[unit] for place, unit in last.items() if place is not None and unit in words}
-
-
-def _blockages(engagement: Engagement, positions: Iterable[int]) -> dict[int, list[Blockage]]:
-    found: dict[int, list[Blockage]] = {}
-    for each in Blockage.objects.standing().open_to(engagement.ref).filter(position__in=positions):
-        found.setdefault(each.position_id, []).append(each)
-    return found
 
 
 def _failed(engagement: Engagement, places: Iterable[int]) -> dict[int, tuple[tuple[str, str], ...]]:

@@ -181,6 +181,11 @@ def compared(
     return compare(tonight.house, numbers.asked, engagement.statement or None, given=bound)
 
 
+def numbers_at(tonight: Tonight, comparison: Comparison) -> dict[int, str]:
+    """Show number by the place's primary key, where the comparison put one."""
+    return {tonight.places[pair.slot].pk: pair.number for pair in comparison.pairs}
+
+
 def obeying(engagement: Engagement, tonight: Tonight, numbers: ShowNumbers) -> Comparison:
     """Where the show's own statement and place words put its numbers, whatever labels or hands say."""
     spots = [replace(spot, label=None) for spot in numbers.asked]

@@ -1,23 +1,22 @@
 """Sheets as they were issued: never changed, never deleted."""
 
-from typing import Any, ClassVar, NoReturn
+from typing import ClassVar
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from crew.models.calls import Call, CallLine
-from venue.errors import HistoryIsKept
 from venue.fields import BinaryCharField
 from venue.guards import AppendOnly, Guard
-from venue.models import PrintedCode, Ref
-from venue.models.base import one_of
+from venue.models import PrintedCode
+from venue.models.base import Kept, one_of
 
 
 class SheetKind(models.TextChoices):
     CALL_SHEET = "call-sheet", _("call sheet")
 
 
-class IssuedSheet(Ref):
+class IssuedSheet(Kept):
     """Revision `n` of a call's sheet: its content as canonical JSON, the content's SHA-256, who issued it when.
 
     `basis` tells from which rows in which versions the content was made; blank where nobody kept that. `code` is
@@ -51,16 +50,8 @@ class IssuedSheet(Ref):
     def __str__(self) -> str:
         return f"{self.get_kind_display()}, {self.call}, {self.n}"
 
-    def save(self, *args: Any, **options: Any) -> None:
-        if not self._state.adding:
-            raise HistoryIsKept
-        super().save(*args, **options)
 
-    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
-        raise HistoryIsKept
-
-
-class LineConfirmation(Ref):
+class LineConfirmation(Kept):
     """Somebody on a line of a call has seen revision `sheet`. It holds for a later one whose line says the same."""
 
     line = models.ForeignKey(CallLine, on_delete=models.PROTECT, related_name="confirmations")
@@ -83,11 +74,3 @@ class LineConfirmation(Ref):
 
     def __str__(self) -> str:
         return f"{self.line}, {self.sheet}"
-
-    def save(self, *args: Any, **options: Any) -> None:
-        if not self._state.adding:
-            raise HistoryIsKept
-        super().save(*args, **options)
-
-    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
-        raise HistoryIsKept

@@ -1,17 +1,16 @@
 """The check on arrival: what somebody found at each place, and who signed for it. Added to, never changed."""
 
-from typing import Any, ClassVar, NoReturn
+from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from shows.models.engagements import Engagement
-from venue.errors import HistoryIsKept
 from venue.fields import BinaryCharField
 from venue.guards import AppendOnly, Guard
-from venue.models import Fault, Place, Ref
-from venue.models.base import one_of
+from venue.models import Fault, Place
+from venue.models.base import Kept, one_of
 
 
 class CheckItem(models.TextChoices):
@@ -35,33 +34,6 @@ class CheckResult(models.TextChoices):
     PASS = "pass", _("passes")
     FAIL = "fail", _("fails")
     OPEN = "open", _("not checked")
-
-
-class KeptQuerySet(models.QuerySet):
-    """Rows that can only be read and added to."""
-
-    def update(self, **_values: Any) -> NoReturn:
-        raise HistoryIsKept
-
-    def delete(self) -> NoReturn:
-        raise HistoryIsKept
-
-
-class Kept(Ref):
-    """A row that is never changed or deleted."""
-
-    objects = KeptQuerySet.as_manager()
-
-    class Meta:
-        abstract = True
-
-    def save(self, *args: Any, **options: Any) -> None:
-        if not self._state.adding:
-            raise HistoryIsKept
-        super().save(*args, **options)
-
-    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
-        raise HistoryIsKept
 
 
 class CheckMark(Kept):

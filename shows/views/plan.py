@@ -9,7 +9,8 @@ from django.views.decorators.http import require_safe
 
 from shows.access import engagement_for
 from shows.plans import view_in
-from shows.show_drawings import light_words, show_drawings
+from shows.show_drawings import show_drawings
+from shows.wording.plan_words import light_sentence
 
 
 @require_safe
@@ -23,6 +24,6 @@ def plan(request: HttpRequest, ref: UUID) -> HttpResponse:
         "may_write": may_write,
         "view": view,
         "drawn": drawn,
-        "rows": [light_words(number, place) for number, place in drawn.rows],
+        "rows": [light_sentence(number, place.label, place.position.name) for number, place in drawn.rows],
     }
     return render(request, "shows/plan.html", context)

@@ -34,8 +34,13 @@ def light_words(comparison: Comparison) -> list[str]:
 
 
 def _light(slot: int, number: str | None, house: House) -> str:
-    values = {"number": number, "label": house.slots[slot].label, "position": house.name_of(slot)}
-    if number is None:
+    return light_sentence(number, house.slots[slot].label, house.name_of(slot))
+
+
+def light_sentence(number: str | None, label: str, position: str) -> str:
+    """ "show 3 / house 2, Rear booth"; a place without a number is spare."""
+    values = {"number": number, "label": label, "position": position}
+    if not number:
         return _("spare / house %(label)s, %(position)s") % values
     return _("show %(number)s / house %(label)s, %(position)s") % values
 

@@ -3,14 +3,14 @@
 import uuid
 from collections.abc import Collection, Iterable
 from datetime import datetime
-from typing import Any, Self
+from typing import Any, NoReturn, Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
-from venue.errors import AlreadyEnded, StaleVersion
+from venue.errors import AlreadyEnded, HistoryIsKept, StaleVersion
 from venue.fields import fill_keys
 from venue.validators import validate_finite
 
@@ -105,6 +105,33 @@ class Ending(models.Model):
         if self.ended_at is not None:
             raise AlreadyEnded(self, self.ended_at)
         self.ended_at, self.ended_reason = at, reason
+
+
+class KeptQuerySet(models.QuerySet):
+    """Rows that can only be read and added to."""
+
+    def update(self, **_values: Any) -> NoReturn:
+        raise HistoryIsKept
+
+    def delete(self) -> NoReturn:
+        raise HistoryIsKept
+
+
+class Kept(Ref):
+    """A row that is never changed or deleted."""
+
+    objects = KeptQuerySet.as_manager()
+
+    class Meta:
+        abstract = True
+
+    def save(self, *args: Any, **options: Any) -> None:
+        if not self._state.adding:
+            raise HistoryIsKept
+        super().save(*args, **options)
+
+    def delete(self, *_args: Any, **_options: Any) -> NoReturn:
+        raise HistoryIsKept
 
 
 NOT_ENDED = Q(ended_at__isnull=True)
