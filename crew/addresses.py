@@ -28,3 +28,11 @@ def compare_address(engagement: Engagement) -> str:
 
 def assign_address(engagement: Engagement) -> str:
     return reverse("shows:assign", args=[engagement.ref])
+
+
+def fit_address(engagement: Engagement) -> str:
+    return reverse("shows:fit", args=[engagement.ref])
+
+
+def arrival_address(engagement: Engagement) -> str:
+    return reverse("shows:arrival", args=[engagement.ref])

@@ -10,10 +10,14 @@ from django.db.models import QuerySet
 from crew.core.call_sheet import CallSheet, SheetLine
 from crew.models import Call
 from crew.sheet_content import SheetState, numbering_at, state_of
+from shows.fit import Decided, fit_of
 from shows.lines import ShowLine, Verdict
 from shows.models import ShowEvent
 from venue.core.local_time import house_day
 from venue.models import House
+
+TOLD_BY_THE_NUMBERS = frozenset({"no-place", "unit-out", "danger", "lamp-past-stop"})
+"""Findings that readiness tells from the lines of the sheet already."""
 
 MOST_READ = 200
 """Events looked through for the next ones; more than any group of houses plays within a day."""
@@ -42,6 +46,8 @@ class Readiness:
     """Show number and the house label that it is at, empty where it has no place."""
     out: tuple[tuple[str, str], ...] = ()
     """Show number and its unit, where that is out of service."""
+    open: tuple[Decided, ...] = ()
+    """What else stops the show where it does not fit the house, and nobody decided."""
 
     @property
     def day(self) -> date:
@@ -67,6 +73,8 @@ class Readiness:
         if self.out:
             numbers, units = zip(*self.out, strict=True)
             yield Stop("unit-out", numbers, units=units)
+        if self.open:
+            yield Stop("fit", tuple(dict.fromkeys(each.finding.number for each in self.open)))
 
     def _crew(self) -> Iterator[Stop]:
         if self.state is None or self.sheet is None:
@@ -97,11 +105,18 @@ def readiness(event: ShowEvent, now: datetime) -> Readiness:
     call = Call.objects.standing().filter(event=event).order_by("call_at", "pk").first()
     if call is None:
         lines, verdict = numbering_at(event.engagement, event.starts_at)
-        return Readiness(event, today, None, None, verdict, _labels(lines), _out(lines))
+        return Readiness(event, today, None, None, verdict, _labels(lines), _out(lines), open_findings(event, now))
     call.event, call.engagement = event, event.engagement
     state = state_of(call)
     found = state.draft.sheet.lines
-    return Readiness(event, today, call, state, state.draft.verdict, _labels(found), _out(found))
+    verdict, still_open = state.draft.verdict, open_findings(event, now)
+    return Readiness(event, today, call, state, verdict, _labels(found), _out(found), still_open)
+
+
+def open_findings(event: ShowEvent, now: datetime) -> tuple[Decided, ...]:
+    """What stops the event's show on the house and is undecided, but for what the sheet's lines tell already."""
+    found = fit_of(event.engagement, event.starts_at, now)
+    return tuple(each for each in found.open if each.finding.code not in TOLD_BY_THE_NUMBERS)
 
 
 def _labels(lines: Iterable[ShowLine] | Iterable[SheetLine]) -> tuple[tuple[str, str], ...]:

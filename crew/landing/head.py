@@ -6,7 +6,14 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from crew.access import headed_houses
-from crew.addresses import assign_address, booking_address, compare_address, paperwork_address, today_address
+from crew.addresses import (
+    assign_address,
+    booking_address,
+    compare_address,
+    fit_address,
+    paperwork_address,
+    today_address,
+)
 from crew.landing.card import Card
 from crew.readiness import Readiness, next_shows, readiness
 from crew.wording import readiness as words
@@ -74,6 +81,8 @@ def _step(found: Readiness) -> tuple[str, str]:
         return compare_address(engagement), _("Compare the numbers")
     if code == "unit-out":
         return today_address(engagement.house), _("See what is out")
+    if code == "fit":
+        return fit_address(engagement), _("Decide what does not fit")
     if found.call is None:
         return reverse("crew:call_new", args=[found.event.ref]), _("Make the call")
     labels = {

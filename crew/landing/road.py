@@ -4,11 +4,13 @@ from datetime import datetime, timedelta
 
 from django.utils.translation import gettext as _
 
-from crew.addresses import compare_address, paperwork_address
+from crew.addresses import arrival_address, compare_address, paperwork_address
 from crew.landing.card import Card
+from shows.arrival import Arrival, arrival_of, check_instant
 from shows.lines import Verdict
 from shows.models import Engagement, RoadAccess
-from shows.standing import standing_of
+from shows.standing import Standing, standing_of
+from shows.wording.arrival import answer
 from shows.wording.landing import also_to_know, not_walked
 from venue.access import Visitor
 
@@ -25,9 +27,22 @@ def road_card(user: Visitor, now: datetime) -> Card | None:
         sentence = _("%(show)s at %(house)s: nobody can say yet, no paperwork has been accepted.") % told
         return Card(role, question, sentence, paperwork_address(engagement), _("Bring in the paperwork"))
     sentence = _("%(show)s at %(house)s. %(verdict)s") % {**told, "verdict": _verdict_words(standing.verdict)}
-    more = [*also_to_know(standing), not_walked(standing.not_walked)]
-    url, label = compare_address(engagement), _("Compare the numbers")
+    check = arrival_of(engagement, check_instant(engagement, now))
+    more = [*also_to_know(standing), not_walked(standing.not_walked), _check_words(check)]
+    url, label = _step(engagement, standing, check)
     return Card(role, question, sentence, url, label, tuple(filter(None, more)))
+
+
+def _check_words(check: Arrival) -> str:
+    return _("Arrival check: %(answer)s") % {"answer": answer(check)} if check.places else ""
+
+
+def _step(engagement: Engagement, standing: Standing, check: Arrival) -> tuple[str, str]:
+    """The numbers first; once they are settled, the places that nobody has looked at."""
+    is_settled = standing.verdict.kind == "agree" or (standing.verdict.kind == "tell" and bool(standing.way))
+    if is_settled and check.next() is not None:
+        return arrival_address(engagement), _("Check the places")
+    return compare_address(engagement), _("Compare the numbers")
 
 
 def _present_or_next(user: Visitor, now: datetime) -> Engagement | None:

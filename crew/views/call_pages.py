@@ -5,12 +5,14 @@ from django.shortcuts import render
 from django.utils import timezone
 
 from crew.access import persons_to_call
-from crew.addresses import compare_address
+from crew.addresses import compare_address, fit_address
 from crew.forms.filling import FillForm
 from crew.models import Call
+from crew.readiness import open_findings
 from crew.sheet_content import SheetState, state_of
 from crew.wording import sheet as words
 from crew.wording.changes import change_sentence
+from crew.wording.readiness import fit_sentence
 from shows.access import engagements_for
 
 
@@ -37,12 +39,15 @@ def call_page(
     may_fill = call.may_fill and not call.has_ended  # type: ignore[attr-defined]
     if may_fill and form is None:
         form = fill_form(request, call, state)
+    compare = _compare(request, call)
     context = {
         "call": call,
         "state": state,
         "sheet": state.draft.sheet,
         "verdict": state.draft.verdict,
-        "compare": _compare(request, call),
+        "compare": compare,
+        "not_fit": "" if call.has_ended else fit_sentence(open_findings(call.event, timezone.now())),
+        "fit": fit_address(call.engagement) if compare else "",
         "filled": words.filled(state.draft.sheet),
         "changes": [change_sentence(change) for change in state.changes],
         "form": form if may_fill else None,

@@ -1,5 +1,6 @@
 """Whether a show can run, in one sentence, and what stops it."""
 
+from collections.abc import Iterable
 from datetime import timedelta
 
 from django.utils import dateformat
@@ -7,6 +8,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from crew.readiness import Readiness, Stop
+from shows.fit import Decided
 from shows.wording.limits import stands_on_out
 from shows.wording.numbers import number_list
 
@@ -46,6 +48,8 @@ def stop_sentence(stop: Stop) -> str:
     if stop.code == "unit-out":
         pairs = zip(stop.numbers, stop.units, strict=True)
         return capfirst("; ".join(stands_on_out(number, unit) for number, unit in pairs)) + "."
+    if stop.code == "fit":
+        return not_fit(stop.numbers)
     if stop.code == "to-fill":
         return to_fill(stop.numbers)
     return {
@@ -61,4 +65,16 @@ def to_fill(numbers: tuple[str, ...]) -> str:
     if not numbers:
         return _("Somebody for the spot talk is still to be found.")
     text = _("Nobody is on show %(numbers)s yet.")
+    return text % {"numbers": number_list(numbers)}
+
+
+def fit_sentence(still_open: Iterable[Decided]) -> str:
+    """ "Show 3, 5: not all that the show asks can be done, …"; empty where nothing is open."""
+    numbers = tuple(dict.fromkeys(each.finding.number for each in still_open))
+    return not_fit(numbers) if numbers else ""
+
+
+def not_fit(numbers: tuple[str, ...]) -> str:
+    """What the show asks and does not get, where nobody decided."""
+    text = _("Show %(numbers)s: not all that the show asks can be done, and nobody has decided yet.")
     return text % {"numbers": number_list(numbers)}

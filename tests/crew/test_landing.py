@@ -20,10 +20,20 @@ from crew.actions import (
 )
 from crew.landing import Card, cards
 from crew.models import Call
-from shows.actions import add_show_event, bind_spots, end_show_event, make_engagement, put_spots
+from shows.actions import (
+    add_show_event,
+    bind_spots,
+    choose_way,
+    decide,
+    end_show_event,
+    make_engagement,
+    put_spots,
+)
+from shows.fit import fit_of
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, add_lights, call_facts, spots
 from tests.factories import ACTOR, NOON, make_a_house, make_user, the_cast
 from venue.actions import grant_membership
+from venue.models import Unit
 
 pytestmark = pytest.mark.django_db
 ON_THE_DAY = datetime(2026, 3, 3, 15, tzinfo=UTC)
@@ -102,6 +112,22 @@ def test_numbers_without_a_place_are_named(stage: Stage) -> None:
     assert found.url == page_of("shows:assign", stage.cast.engagement.ref)
 
 
+def test_what_the_show_asks_and_the_house_cannot_do_stops_it_until_somebody_decides(stage: Stage) -> None:
+    fill(stage)
+    engagement = stage.cast.engagement
+    Unit.objects.filter(house=engagement.house).update(frames=2)
+    issue_call_sheet(actor=ACTOR, call=Call.objects.get(), now=NOON)
+    found = card(stage, "head")
+    assert found.sentence.endswith("Show 1, 2: not all that the show asks can be done, and nobody has decided yet.")
+    assert (found.url, found.label) == (page_of("shows:fit", engagement.ref), "Decide what does not fit")
+    found_so = fit_of(engagement, stage.event.starts_at, NOON)
+    for each in found_so.open:
+        spot = found_so.spot_of[each.finding.number]
+        why = {"way": "merge", "reason": "amber rides with pink", "by": "Ada Quillfeather", "at": NOON}
+        decide(actor=ACTOR, engagement=engagement, spot=spot, finding=each.finding, **why)
+    assert card(stage, "head").sentence == f"{TONIGHT} can run."
+
+
 def test_a_show_without_a_call_leads_to_making_it(stage: Stage) -> None:
     call_off(actor=ACTOR, call=stage.call, at=NOON, reason="storm")
     found = card(stage, "head")
@@ -160,8 +186,17 @@ def test_the_road_crew_reads_the_verdict_and_what_nobody_walked(stage: Stage) ->
     assert found.sentence == (
         "Nine Paper Boats at Quillmark Hall. TELL: House labels run the other way: show 1 = house 2."
     )
-    assert found.more == ("House order not walked: Rear booth.",)
+    assert found.more == (
+        "House order not walked: Rear booth.",
+        "Arrival check: 0 of 2 places checked. Next: Rear booth, place 2",
+    )
     assert found.url == page_of("shows:compare", stage.cast.engagement.ref)
+
+
+def test_the_road_crew_goes_on_to_the_places_once_the_numbers_are_settled(stage: Stage) -> None:
+    choose_way(actor=ACTOR, engagement=stage.cast.engagement, way="tape", at=NOON)
+    found = card(stage, "road")
+    assert (found.url, found.label) == (page_of("shows:arrival", stage.cast.engagement.ref), "Check the places")
 
 
 def test_the_road_crew_without_paperwork_is_led_to_it(stage: Stage) -> None:
