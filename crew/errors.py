@@ -1,7 +1,10 @@
 """What can go wrong with calls and sheets, by name."""
 
+from datetime import datetime
+
 from django.utils.translation import gettext_lazy as _
 
+from venue.core.local_time import shown
 from venue.errors import DomainError
 
 
@@ -50,3 +53,14 @@ class NotTheLatest(DomainError):
 
     def __init__(self, n: int) -> None:
         self.n = n
+
+
+class Booked(DomainError):
+    """Somebody is on another call at that time."""
+
+    sentence = _(
+        "%(name)s is on another call from %(starts)s to %(ends)s. Choose somebody else, or take them off that."
+    )
+
+    def __init__(self, name: str, starts: datetime, ends: datetime, zone: str) -> None:
+        self.name, self.starts, self.ends = name, shown(starts, zone), shown(ends, zone)

@@ -31,14 +31,17 @@ def store_version(row: Versioned, fields: Iterable[str], seen: int) -> None:
     with_names(row, lambda: row.save_version(fields, seen))
 
 
-def end(row: Ending, *, at: datetime, reason: str) -> None:
-    """End the row at the instant, for a reason. Raises AlreadyEnded, Invalid without a reason, StaleVersion."""
+def end(row: Ending, *, at: datetime, reason: str, also: Iterable[str] = ()) -> None:
+    """End the row at the instant, for a reason; other fields changed with it are stored too.
+
+    Raises AlreadyEnded, Invalid without a reason, StaleVersion.
+    """
     row.mark_ended(at, reason)
     if not reason.strip():
         raise Invalid({"ended_reason": [_("Say why it ends.")]})
-    others = {field.name for field in row._meta.fields} - {"ended_at", "ended_reason"}
-    check_columns(row, exclude=others)
-    with_names(row, lambda: row.save(update_fields=["ended_at", "ended_reason"]))
+    changed = {"ended_at", "ended_reason", *also}
+    check_columns(row, exclude={field.name for field in row._meta.fields} - changed)
+    with_names(row, lambda: row.save(update_fields=changed))
 
 
 def check(row: models.Model) -> None:

@@ -1,13 +1,15 @@
 """Calling a crew for an event, changing the call, calling it off."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import transaction
 
+from crew.actions.filling import naming_who_is_booked
 from crew.errors import NotServed
 from crew.facts import CallFacts
 from crew.models import Call, CallLine, Roster
 from shows.models import ShowEvent
+from venue.core.local_time import wall_time
 from venue.errors import AlreadyEnded
 from venue.history import Actor, record
 from venue.instants import the_instant
@@ -22,8 +24,16 @@ FACTS = (
     "talk_date",
     "talk_time",
     "talk_place",
+    "ends_at",
+    "ends_date",
+    "ends_time",
+    "meal_at",
+    "meal_date",
+    "meal_time",
     "notes",
 )
+RELEASED_AFTER = timedelta(minutes=30)
+USUAL_LENGTH = timedelta(hours=4)
 
 
 @transaction.atomic
@@ -40,7 +50,9 @@ def make_call(*, actor: Actor, roster: Roster, event: ShowEvent, facts: CallFact
     call = Call(roster=roster, engagement=engagement, event=event, zone=event.zone)
     store(_take(call, facts))
     for seat in range(1, at_spot_talk + 1):
-        store(CallLine(call=call, seat=seat))
+        line = CallLine(call=call, seat=seat)
+        line.book(call)
+        store(line)
     record(actor, "call.made", call, house=engagement.house, event=str(event), show=engagement.name)
     return call
 
@@ -49,6 +61,7 @@ def make_call(*, actor: Actor, roster: Roster, event: ShowEvent, facts: CallFact
 def change_call(*, actor: Actor, call: Call, facts: CallFacts, seen: int) -> None:
     """Other times or places. Raises StaleVersion unless the call has version `seen`, else as `make_call`."""
     store_version(_take(call, facts), FACTS, seen)
+    _rebook(call)
     engagement = call.engagement
     record(actor, "call.changed", call, house=engagement.house, event=str(call.event), show=engagement.name)
 
@@ -57,8 +70,17 @@ def change_call(*, actor: Actor, call: Call, facts: CallFacts, seen: int) -> Non
 def call_off(*, actor: Actor, call: Call, at: datetime, reason: str) -> None:
     """Nobody is to come. Raises AlreadyEnded, StaleVersion, Invalid without a reason."""
     end(call, at=at, reason=reason)
+    _rebook(call)
     names = {"event": str(call.event), "show": call.engagement.name, "reason": reason}
     record(actor, "call.off", call, house=call.engagement.house, **names)
+
+
+def _rebook(call: Call) -> None:
+    """Everybody on the call is booked as its times say now; nobody where it is off."""
+    for line in call.lines.standing().select_related("person"):
+        line.book(call)
+        with naming_who_is_booked(line):
+            store_version(line, ("starts_at", "ends_at"), line.version)
 
 
 def _take(call: Call, facts: CallFacts) -> Call:
@@ -69,5 +91,27 @@ def _take(call: Call, facts: CallFacts) -> Call:
     if facts.talk is not None:
         call.talk_at = the_instant(facts.talk, call.zone, fold=facts.talk_fold)
         call.talk_date, call.talk_time = facts.talk.date(), facts.talk.time()
+    call.meal_at = call.meal_date = call.meal_time = None
+    if facts.meal is not None:
+        call.meal_at = the_instant(facts.meal, call.zone, fold=facts.meal_fold)
+        call.meal_date, call.meal_time = facts.meal.date(), facts.meal.time()
+    _take_end(call, facts)
     call.place, call.talk_place, call.notes = facts.place, facts.talk_place, facts.notes
     return call
+
+
+def _take_end(call: Call, facts: CallFacts) -> None:
+    if facts.ends is None:
+        call.ends_at = expected_end(call.event, call.call_at)
+        ends = wall_time(call.ends_at, call.zone)
+    else:
+        ends = facts.ends
+        call.ends_at = the_instant(ends, call.zone, fold=facts.ends_fold)
+    call.ends_date, call.ends_time = ends.date(), ends.time()
+
+
+def expected_end(event: ShowEvent, call_at: datetime) -> datetime:
+    """When a crew called at the instant is usually released."""
+    if event.ends_at is not None and event.ends_at + RELEASED_AFTER > call_at:
+        return event.ends_at + RELEASED_AFTER
+    return max(event.starts_at, call_at) + USUAL_LENGTH

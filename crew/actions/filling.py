@@ -3,15 +3,17 @@
 Each verb locks the call first: two who fill it at once come one after the other.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from datetime import datetime
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from crew.errors import Booked
 from crew.models import Call, CallLine, Person
 from venue.core.labels import label_key
-from venue.errors import AlreadyEnded
+from venue.errors import AlreadyEnded, AlreadyExists, Overlap
 from venue.history import Actor, record
 from venue.storing import end, store
 
@@ -40,10 +42,10 @@ def fill_call(
     standing = {(line.number_key, line.seat): line for line in call.lines.standing()}
     gone = [line for key, line in standing.items() if key not in wanted or not _is_on(line, wanted[key][1])]
     for line in gone:
-        end(line, at=at, reason=_("filled anew"))
+        release(line, at=at, reason=_("filled anew"))
     for key, (number, person) in wanted.items():
         if key not in standing or standing[key].has_ended:
-            store(CallLine(call=call, number=number, seat=key[1], person=person))
+            _stored(CallLine(call=call, number=number, seat=key[1], person=person))
     _record(actor, "call.filled", call, operators=_names(call.lines.standing().select_related("person")))
 
 
@@ -69,7 +71,7 @@ def _names(lines: Iterable[CallLine]) -> list[str]:
 def put_on_number(*, actor: Actor, call: Call, number: str, person: Person, seat: int = 1) -> CallLine:
     """The person on a show number that is still to fill. Raises AlreadyExists, AlreadyEnded, Invalid."""
     _lock(call)
-    line = store(CallLine(call=call, number=number, seat=seat, person=person))
+    line = _stored(CallLine(call=call, number=number, seat=seat, person=person))
     _touched(call)
     _record(actor, "call.put", call, name=person.name, line=str(line))
     return line
@@ -86,7 +88,7 @@ def put_at_spot_talk(*, actor: Actor, call: Call, person: Person) -> CallLine:
     line = next((line for line in seats.values() if line.person_id is None), None)
     line = line or CallLine(call=call, seat=max(seats, default=0) + 1)
     line.person = person
-    store(line)
+    _stored(line)
     _touched(call)
     _record(actor, "call.put", call, name=person.name, line=str(line))
     return line
@@ -96,10 +98,35 @@ def put_at_spot_talk(*, actor: Actor, call: Call, person: Person) -> CallLine:
 def take_off(*, actor: Actor, line: CallLine, at: datetime, reason: str) -> None:
     """The person is on the call no more. Raises AlreadyEnded, StaleVersion, Invalid without a reason."""
     _lock(line.call)
-    end(line, at=at, reason=reason)
+    release(line, at=at, reason=reason)
     _touched(line.call)
     name = line.person.name if line.person else ""
     _record(actor, "call.taken_off", line.call, name=name, line=str(line), reason=reason)
+
+
+def release(line: CallLine, *, at: datetime, reason: str) -> None:
+    """The line ends and books nobody any more. Raises as `end`."""
+    line.ends_at = line.starts_at
+    end(line, at=at, reason=reason, also=("ends_at",))
+
+
+def _stored(line: CallLine) -> CallLine:
+    """The line, booked for the time of its call. Raises AlreadyExists, Booked, Invalid."""
+    line.book(line.call)
+    with naming_who_is_booked(line):
+        return store(line)
+
+
+@contextmanager
+def naming_who_is_booked(line: CallLine) -> Iterator[None]:
+    """The refusal of a person who is on another call then, or on this one already, names them."""
+    try:
+        yield
+    except Overlap as refusal:
+        other: CallLine = refusal.holder  # type: ignore[assignment]
+        if other.call_id == line.call_id:
+            raise AlreadyExists(_("This person is on the call already.")) from refusal
+        raise Booked(line.person.name if line.person else "", other.starts_at, other.ends_at, line.zone) from refusal
 
 
 def _lock(call: Call) -> None:

@@ -5,8 +5,10 @@ from typing import Any
 
 from django.db import transaction
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
 
-from crew.models import DispatchMembership, Person, Roster, RosterHouse
+from crew.models import CertificationKind, DispatchMembership, Person, Roster, RosterHouse
+from crew.models.certifications import NeededFor
 from venue.actions import make_house
 from venue.errors import NotFound
 from venue.history import Actor, record
@@ -41,10 +43,21 @@ def ensure_roster(*, actor: Actor, house: House) -> Roster:
     return roster
 
 
+USUAL_KINDS = (
+    (_lazy("Climb and harness"), NeededFor.CLIMB, True),
+    (_lazy("Lift or platform"), NeededFor.LIFT, True),
+    (_lazy("Arc-lamp handling"), NeededFor.ARC_LAMP, False),
+    (_lazy("House orientation"), NeededFor.HOUSE, False),
+)
+"""Certifications that a new roster begins with: common practice, no source. The roster may change them."""
+
+
 @transaction.atomic
 def make_roster(*, actor: Actor, name: str) -> Roster:
-    """A roster that serves no house yet. Raises Invalid."""
+    """A roster that serves no house yet, with the usual kinds of certification. Raises Invalid."""
     roster = store(Roster(name=name))
+    for kind, needed_for, is_required in USUAL_KINDS:
+        store(CertificationKind(roster=roster, name=str(kind), needed_for=needed_for, is_required=is_required))
     record(actor, "roster.made", roster, house=None, name=name)
     return roster
 

@@ -56,6 +56,45 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("call_at", "pk"),
+                "indexes": [models.Index(fields=["call_at"], name="call_by_time")],
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("event", "roster"),
+                        name="call_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="This roster has a call for the event already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("talk_at__isnull", True), ("talk_date__isnull", True), ("talk_time__isnull", True)
+                            ),
+                            models.Q(
+                                ("talk_at__isnull", False), ("talk_date__isnull", False), ("talk_time__isnull", False)
+                            ),
+                            _connector="OR",
+                        ),
+                        name="call_talk_all_or_none",
+                        violation_error_message="Write the day and the time of the spot talk, or neither.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("talk_at__isnull", True), ("talk_at__gte", models.F("call_at")), _connector="OR"
+                        ),
+                        name="call_talk_after_call",
+                        violation_error_message="The spot talk is before the call. Write a later time for it.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="call_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -92,6 +131,31 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("call", "sort_key", "seat", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("call", "number_key", "seat"),
+                        name="call_line_number_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody is on this number already.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("call", "person"),
+                        name="call_line_person_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="This person is on the call already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="call_line_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -120,101 +184,19 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("call", "kind", "-n"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("call", "kind", "n"),
+                        name="issued_sheet_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="This revision was issued already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("kind__in", ["call-sheet"])),
+                        name="issued_sheet_kind_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                ],
             },
-        ),
-        migrations.AddIndex(
-            model_name="call",
-            index=models.Index(fields=["call_at"], name="call_by_time"),
-        ),
-        migrations.AddConstraint(
-            model_name="call",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("event", "roster"),
-                name="call_unique",
-                violation_error_code="already_exists",
-                violation_error_message="This roster has a call for the event already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="call",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("talk_at__isnull", True), ("talk_date__isnull", True), ("talk_time__isnull", True)),
-                    models.Q(("talk_at__isnull", False), ("talk_date__isnull", False), ("talk_time__isnull", False)),
-                    _connector="OR",
-                ),
-                name="call_talk_all_or_none",
-                violation_error_message="Write the day and the time of the spot talk, or neither.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="call",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("talk_at__isnull", True), ("talk_at__gte", models.F("call_at")), _connector="OR"),
-                name="call_talk_after_call",
-                violation_error_message="The spot talk is before the call. Write a later time for it.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="call",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="call_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="callline",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("call", "number_key", "seat"),
-                name="call_line_number_unique",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody is on this number already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="callline",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("call", "person"),
-                name="call_line_person_unique",
-                violation_error_code="already_exists",
-                violation_error_message="This person is on the call already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="callline",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="call_line_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="issuedsheet",
-            constraint=models.UniqueConstraint(
-                fields=("call", "kind", "n"),
-                name="issued_sheet_unique",
-                violation_error_code="already_exists",
-                violation_error_message="This revision was issued already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="issuedsheet",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind__in", ["call-sheet"])),
-                name="issued_sheet_kind_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
         ),
     ]

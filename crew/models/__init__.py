@@ -1,12 +1,18 @@
 """Rosters and the people on them, the calls that they come to, the sheets that were issued."""
 
 from crew.models.calls import Call, CallLine
+from crew.models.certifications import Certification, CertificationKind, DaysOff
 from crew.models.rosters import DispatchMembership, Person, Roster, RosterHouse
 from crew.models.sheets import IssuedSheet, LineConfirmation
+from crew.models.templates import CallTemplate
 
 __all__ = [
     "Call",
     "CallLine",
+    "CallTemplate",
+    "Certification",
+    "CertificationKind",
+    "DaysOff",
     "DispatchMembership",
     "IssuedSheet",
     "LineConfirmation",

@@ -1,6 +1,7 @@
 """Calls: who is to come when and where for an event of a show, and on which number."""
 
 from datetime import datetime
+from typing import ClassVar
 
 from django.core.exceptions import ValidationError
 from django.db import models
@@ -12,14 +13,16 @@ from crew.models.rosters import Person, Roster
 from shows.models import Engagement, ShowEvent
 from venue.core.labels import label_key, stored_sort_key
 from venue.fields import KeyField
+from venue.guards import Guard, NoOverlap
 from venue.models import Ending, EndingQuerySet, Keyed, Ref, Versioned
-from venue.models.base import NOT_ENDED, ends_with_reason
+from venue.models.base import NOT_ENDED, ends_with_reason, one_of
 
 
 class Call(Ref, Versioned, Ending):
     """The call for one event: the instants, and the wall times and the zone from which they were reckoned.
 
-    `talk_*` is the spot talk, the briefing before the event; a call may have none.
+    `talk_*` is the spot talk, the briefing before the event; a call may have none. `ends_*` is when everybody is
+    expected to be released, until when they are booked; `meal_*` when a meal is due, if one is planned.
     """
 
     roster = models.ForeignKey(Roster, on_delete=models.PROTECT, related_name="calls")
@@ -34,6 +37,12 @@ class Call(Ref, Versioned, Ending):
     talk_date = models.DateField(_("day of the spot talk"), null=True, blank=True)
     talk_time = models.TimeField(_("spot talk"), null=True, blank=True)
     talk_place = models.CharField(_("where the spot talk is"), max_length=120, blank=True)
+    ends_at = models.DateTimeField(editable=False)
+    ends_date = models.DateField(_("day of the expected end"))
+    ends_time = models.TimeField(_("expected end"))
+    meal_at = models.DateTimeField(null=True, blank=True, editable=False)
+    meal_date = models.DateField(_("day of the meal"), null=True, blank=True)
+    meal_time = models.TimeField(_("meal"), null=True, blank=True)
     notes = models.CharField(_("notes for everybody"), max_length=1000, blank=True)
 
     objects = EndingQuerySet.as_manager()
@@ -60,6 +69,22 @@ class Call(Ref, Versioned, Ending):
                 condition=Q(talk_at__isnull=True) | Q(talk_at__gte=F("call_at")),
                 violation_error_message=_("The spot talk is before the call. Write a later time for it."),
             ),
+            models.CheckConstraint(
+                name="call_ends_after_call",
+                condition=Q(ends_at__gt=F("call_at")),
+                violation_error_message=_("It ends before the call time. Write a later end."),
+            ),
+            models.CheckConstraint(
+                name="call_meal_all_or_none",
+                condition=Q(meal_at__isnull=True, meal_date__isnull=True, meal_time__isnull=True)
+                | Q(meal_at__isnull=False, meal_date__isnull=False, meal_time__isnull=False),
+                violation_error_message=_("Write the day and the time of the meal, or neither."),
+            ),
+            models.CheckConstraint(
+                name="call_meal_within_call",
+                condition=Q(meal_at__isnull=True) | Q(meal_at__gte=F("call_at"), meal_at__lte=F("ends_at")),
+                violation_error_message=_("The meal is outside the call. Write a time between the call and its end."),
+            ),
             ends_with_reason("call_ends_with_reason"),
         )
 
@@ -83,12 +108,35 @@ class Call(Ref, Versioned, Ending):
             return None
         return datetime.combine(self.talk_date, self.talk_time)
 
+    @property
+    def ends_wall(self) -> datetime:
+        """What the house's clocks show when everybody is expected to be released."""
+        return datetime.combine(self.ends_date, self.ends_time)
+
+    @property
+    def meal_wall(self) -> datetime | None:
+        """What the house's clocks show when a meal is due, if one is planned."""
+        if self.meal_date is None or self.meal_time is None:
+            return None
+        return datetime.combine(self.meal_date, self.meal_time)
+
+
+class LineRole(models.TextChoices):
+    """What somebody does on a call."""
+
+    OPERATOR = "operator", _("spot operator")
+    HEAD = "head", _("head spot")
+    SPARE = "spare", _("spare")
+    RUNNER = "runner", _("runner")
+
 
 class CallLine(Ref, Versioned, Keyed, Ending):
-    """One operator of a call, on a show number or, where `number` is empty, on one told at the spot talk.
+    """One person wanted on a call, on a show number or, where `number` is empty, on one told at the spot talk.
 
     Without a person the line is still to fill. Several people may share the number of a team: `seat` counts
-    them from 1.
+    them from 1. `own_*` is a call time of this line alone. From `starts_at` (included) to `ends_at` (not included)
+    its person is booked; a line that ended or whose call is off books nobody: its span is empty. `follows` is the
+    line whose person was replaced by this one's.
     """
 
     call = models.ForeignKey(Call, on_delete=models.PROTECT, related_name="lines")
@@ -96,13 +144,40 @@ class CallLine(Ref, Versioned, Keyed, Ending):
     number_key = KeyField(source="number", derive=label_key, max_length=80)
     sort_key = KeyField(source="number", derive=stored_sort_key, max_length=320)
     seat = models.PositiveSmallIntegerField(default=1)
+    role = models.CharField(_("as"), max_length=8, choices=LineRole, default=LineRole.OPERATOR)
     person = models.ForeignKey(Person, on_delete=models.PROTECT, null=True, blank=True, related_name="call_lines")
+    own_at = models.DateTimeField(null=True, blank=True, editable=False)
+    own_date = models.DateField(_("day of the own call"), null=True, blank=True)
+    own_time = models.TimeField(_("own call time"), null=True, blank=True)
+    starts_at = models.DateTimeField(editable=False)
+    ends_at = models.DateTimeField(editable=False)
+    follows = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="followed_by")
 
     objects = EndingQuerySet.as_manager()
 
+    guards: ClassVar[tuple[Guard, ...]] = (NoOverlap("call_line_no_overlap_by_person", by="person"),)
+
     class Meta:
         ordering = ("call", "sort_key", "seat", "pk")
+        indexes = (models.Index(fields=["person", "starts_at"], name="call_line_by_person"),)
         constraints = (
+            one_of("call_line_role_known", "role", LineRole),
+            models.CheckConstraint(
+                name="call_line_own_all_or_none",
+                condition=Q(own_at__isnull=True, own_date__isnull=True, own_time__isnull=True)
+                | Q(own_at__isnull=False, own_date__isnull=False, own_time__isnull=False),
+                violation_error_message=_("Write the day and the time of the own call, or neither."),
+            ),
+            models.CheckConstraint(
+                name="call_line_ends_after_start",
+                condition=Q(ends_at__gte=F("starts_at")),
+                violation_error_message=_("It ends before the call time. Write an earlier call."),
+            ),
+            models.CheckConstraint(
+                name="call_line_ended_books_nobody",
+                violation_error_message=_("A line that ended books nobody."),
+                condition=Q(ended_at__isnull=True) | Q(ends_at=F("starts_at")),
+            ),
             models.UniqueConstraint(
                 fields=["call", "number_key", "seat"],
                 condition=NOT_ENDED,
@@ -122,10 +197,20 @@ class CallLine(Ref, Versioned, Keyed, Ending):
 
     def __str__(self) -> str:
         if not self.number_key:
-            return gettext("at spot talk")
+            return gettext("at spot talk") if self.role == LineRole.OPERATOR else str(self.get_role_display())
         return gettext("show %(number)s") % {"number": self.number}
 
     def clean(self) -> None:
         super().clean()
         if self.person is not None and self.person.roster_id != self.call.roster_id:
             raise ValidationError({"person": gettext("Choose somebody of this roster.")})
+
+    def book(self, call: Call) -> None:
+        """Its span as the call has it; empty where the line or the call has ended. Still to be stored."""
+        self.starts_at = self.own_at or call.call_at
+        self.ends_at = self.starts_at if self.has_ended or call.has_ended else call.ends_at
+
+    @property
+    def zone(self) -> str:
+        """The call's time zone, in which a refusal states times."""
+        return self.call.zone

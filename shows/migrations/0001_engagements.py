@@ -10,7 +10,7 @@ class Migration(migrations.Migration):
 
     dependencies = [
         ("venue", "0005_guards"),
-        migrations.swappable_dependency(settings.AUTH_USER_MODEL),
+        ("venue", "__first__"),
     ]
 
     operations = [
@@ -44,6 +44,29 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("starts_on", "name", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("house", "name", "starts_on"),
+                        name="engagement_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has this show from that day already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("ends_on__gte", models.F("starts_on"))),
+                        name="engagement_ends_after_start",
+                        violation_error_message="The last day is before the first. Write a later one.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="engagement_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -105,6 +128,14 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("engagement", "user"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("user", "engagement"),
+                        name="road_access_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="This person is with the show already.",
+                    )
+                ],
             },
         ),
         migrations.CreateModel(
@@ -149,85 +180,42 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("starts_at", "pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("kind__in", ["load-in", "focus", "rehearsal", "show", "load-out"])),
+                        name="show_event_kind_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("ends_at__isnull", True), ("ends_at__gt", models.F("starts_at")), _connector="OR"
+                        ),
+                        name="show_event_ends_after_start",
+                        violation_error_message="It ends before it starts. Write a later end.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("ends_at__isnull", True), ("ends_date__isnull", True), ("ends_time__isnull", True)
+                            ),
+                            models.Q(
+                                ("ends_at__isnull", False), ("ends_date__isnull", False), ("ends_time__isnull", False)
+                            ),
+                            _connector="OR",
+                        ),
+                        name="show_event_end_all_or_none",
+                        violation_error_message="Write the day and the time of the end, or neither.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="show_event_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
-        ),
-        migrations.AddConstraint(
-            model_name="engagement",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("house", "name", "starts_on"),
-                name="engagement_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has this show from that day already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="engagement",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("ends_on__gte", models.F("starts_on"))),
-                name="engagement_ends_after_start",
-                violation_error_message="The last day is before the first. Write a later one.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="engagement",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="engagement_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="roadaccess",
-            constraint=models.UniqueConstraint(
-                fields=("user", "engagement"),
-                name="road_access_unique",
-                violation_error_code="already_exists",
-                violation_error_message="This person is with the show already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showevent",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind__in", ["load-in", "focus", "rehearsal", "show", "load-out"])),
-                name="show_event_kind_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showevent",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("ends_at__isnull", True), ("ends_at__gt", models.F("starts_at")), _connector="OR"),
-                name="show_event_ends_after_start",
-                violation_error_message="It ends before it starts. Write a later end.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showevent",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ends_at__isnull", True), ("ends_date__isnull", True), ("ends_time__isnull", True)),
-                    models.Q(("ends_at__isnull", False), ("ends_date__isnull", False), ("ends_time__isnull", False)),
-                    _connector="OR",
-                ),
-                name="show_event_end_all_or_none",
-                violation_error_message="Write the day and the time of the end, or neither.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showevent",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="show_event_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
         ),
     ]

@@ -55,6 +55,38 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("engagement", "sort_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("engagement", "number_key"),
+                        name="show_spot_number_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The show has this number already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("number_key", ""), _negated=True),
+                        name="show_spot_number_not_empty",
+                        violation_error_message="Write a show number.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("least_lux__isnull", True),
+                            models.Q(("least_lux__gte", 0.0), ("least_lux__lte", 10000000.0)),
+                            _connector="OR",
+                        ),
+                        name="show_spot_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="show_spot_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -89,88 +121,36 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("spot", "team_order", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("engagement", "place"),
+                        name="spot_place_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="Another show number is at this place already.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("spot", "team_order"),
+                        name="spot_place_team_order_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The team has somebody in this order already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("team_order__gte", 1)),
+                        name="spot_place_team_order_from_1",
+                        violation_error_message="A team is counted from 1.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="spot_place_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
-        ),
-        migrations.AddConstraint(
-            model_name="showspot",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("engagement", "number_key"),
-                name="show_spot_number_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The show has this number already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showspot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("number_key", ""), _negated=True),
-                name="show_spot_number_not_empty",
-                violation_error_message="Write a show number.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showspot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("least_lux__isnull", True),
-                    models.Q(("least_lux__gte", 0.0), ("least_lux__lte", 10000000.0)),
-                    _connector="OR",
-                ),
-                name="show_spot_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showspot",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="show_spot_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="spotplace",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("engagement", "place"),
-                name="spot_place_unique",
-                violation_error_code="already_exists",
-                violation_error_message="Another show number is at this place already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="spotplace",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("spot", "team_order"),
-                name="spot_place_team_order_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The team has somebody in this order already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="spotplace",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("team_order__gte", 1)),
-                name="spot_place_team_order_from_1",
-                violation_error_message="A team is counted from 1.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="spotplace",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="spot_place_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
         ),
     ]

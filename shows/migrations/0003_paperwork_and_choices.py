@@ -36,9 +36,38 @@ class Migration(migrations.Migration):
                 ),
                 ("chosen_by", models.CharField(max_length=100, verbose_name="chosen by")),
                 ("chosen_at", models.DateTimeField(verbose_name="chosen")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="choices", to="shows.engagement"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("-chosen_at", "-pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("way__in", ["tape", "move", "renumber"])),
+                        name="choice_way_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("engagement",),
+                        name="choice_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody chose at the same moment. Look again.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="choice_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -66,9 +95,45 @@ class Migration(migrations.Migration):
                 ("accepted_at", models.DateTimeField(blank=True, null=True, verbose_name="accepted")),
                 ("accepted_by", models.CharField(blank=True, max_length=100, verbose_name="accepted by")),
                 ("superseded_at", models.DateTimeField(blank=True, null=True, verbose_name="replaced")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="paperwork", to="shows.engagement"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("-received_at", "-pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("media__in", ["csv", "xlsx", "text"])),
+                        name="paperwork_media_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("accepted_at__isnull", False), ("superseded_at__isnull", True)),
+                        fields=("engagement",),
+                        name="paperwork_one_in_force",
+                        violation_error_code="already_exists",
+                        violation_error_message="Other paperwork was accepted at the same moment. Look at it first.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("accepted_at__isnull", True), ("accepted_by", "")),
+                            models.Q(("accepted_at__isnull", False), models.Q(("accepted_by", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="paperwork_accepted_by_somebody",
+                        violation_error_message="Say who accepts it.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("superseded_at__isnull", True), ("accepted_at__isnull", False), _connector="OR"
+                        ),
+                        name="paperwork_superseded_after_accepted",
+                        violation_error_message="Only accepted paperwork is replaced.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -77,9 +142,29 @@ class Migration(migrations.Migration):
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
                 ("version", models.PositiveIntegerField(default=1, editable=False)),
                 ("in_use", models.BooleanField(verbose_name="in use")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="place_uses", to="shows.engagement"
+                    ),
+                ),
+                (
+                    "place",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="place_uses", to="venue.place"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("engagement", "place"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("engagement", "place"),
+                        name="place_use_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody said so at the same moment. Look again.",
+                    )
+                ],
             },
         ),
         migrations.AddField(
@@ -102,111 +187,6 @@ class Migration(migrations.Migration):
                 condition=models.Q(("source__in", ["hand", "label", "place", "statement"])),
                 name="spot_place_source_known",
                 violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddField(
-            model_name="choice",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="choices", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="paperwork",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="paperwork", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="placeuse",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="place_uses", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="placeuse",
-            name="place",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="place_uses", to="venue.place"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("way__in", ["tape", "move", "renumber"])),
-                name="choice_way_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("engagement",),
-                name="choice_unique",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody chose at the same moment. Look again.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="choice_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="paperwork",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("media__in", ["csv", "xlsx", "text"])),
-                name="paperwork_media_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="paperwork",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("accepted_at__isnull", False), ("superseded_at__isnull", True)),
-                fields=("engagement",),
-                name="paperwork_one_in_force",
-                violation_error_code="already_exists",
-                violation_error_message="Other paperwork was accepted at the same moment. Look at it first.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="paperwork",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("accepted_at__isnull", True), ("accepted_by", "")),
-                    models.Q(("accepted_at__isnull", False), models.Q(("accepted_by", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="paperwork_accepted_by_somebody",
-                violation_error_message="Say who accepts it.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="paperwork",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("superseded_at__isnull", True), ("accepted_at__isnull", False), _connector="OR"),
-                name="paperwork_superseded_after_accepted",
-                violation_error_message="Only accepted paperwork is replaced.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="placeuse",
-            constraint=models.UniqueConstraint(
-                fields=("engagement", "place"),
-                name="place_use_unique",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody said so at the same moment. Look again.",
             ),
         ),
     ]

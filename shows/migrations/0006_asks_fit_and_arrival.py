@@ -37,9 +37,45 @@ class Migration(migrations.Migration):
                 ("answer", models.CharField(blank=True, max_length=500, verbose_name="the answer")),
                 ("done_at", models.DateTimeField(blank=True, editable=False, null=True, verbose_name="done")),
                 ("done_by", models.CharField(blank=True, editable=False, max_length=100, verbose_name="done by")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="advance_items", to="shows.engagement"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("due_on", "pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("owed_by__in", ["house", "tour"])),
+                        name="advance_item_owed_by_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("what", ""), _negated=True),
+                        name="advance_item_says_what",
+                        violation_error_message="Write what is open.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("done_at__isnull", True), ("done_by", "")),
+                            models.Q(("done_at__isnull", False), models.Q(("done_by", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="advance_item_done_by_somebody",
+                        violation_error_message="Write who did it.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="advance_item_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -79,9 +115,76 @@ class Migration(migrations.Migration):
                 ("note", models.CharField(blank=True, max_length=300, verbose_name="note")),
                 ("by", models.CharField(max_length=100, verbose_name="checked by")),
                 ("at", models.DateTimeField(verbose_name="checked")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="check_marks", to="shows.engagement"
+                    ),
+                ),
+                (
+                    "fault",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="check_marks",
+                        to="venue.fault",
+                    ),
+                ),
+                (
+                    "place",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="check_marks", to="venue.place"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("at", "pk"),
+                "indexes": [models.Index(fields=["engagement", "place", "item"], name="check_mark_by_item")],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            (
+                                "item__in",
+                                [
+                                    "label",
+                                    "strike",
+                                    "douser",
+                                    "frames",
+                                    "headset",
+                                    "iris",
+                                    "zoom",
+                                    "focus",
+                                    "level",
+                                    "sight",
+                                    "coverage",
+                                    "access",
+                                ],
+                            )
+                        ),
+                        name="check_mark_item_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("result__in", ["pass", "fail", "open"])),
+                        name="check_mark_result_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("by", ""), _negated=True),
+                        name="check_mark_by_somebody",
+                        violation_error_message="Write your name.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("result", "fail"), _negated=True),
+                            models.Q(("note", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="check_mark_failure_says_what",
+                        violation_error_message="Write what fails.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -100,9 +203,29 @@ class Migration(migrations.Migration):
                 ("name", models.CharField(max_length=100, verbose_name="name")),
                 ("at", models.DateTimeField(verbose_name="signed")),
                 ("sha256", venue.fields.BinaryCharField(max_length=64)),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="check_signatures",
+                        to="shows.engagement",
+                    ),
+                ),
             ],
             options={
                 "ordering": ("at", "pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("side__in", ["house", "road"])),
+                        name="check_signature_side_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name", ""), _negated=True),
+                        name="check_signature_named",
+                        violation_error_message="Write your name.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -123,9 +246,59 @@ class Migration(migrations.Migration):
                 ("reason", models.CharField(max_length=500, verbose_name="why")),
                 ("decided_by", models.CharField(max_length=100, verbose_name="decided by")),
                 ("decided_at", models.DateTimeField(verbose_name="decided")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="decisions", to="shows.engagement"
+                    ),
+                ),
+                (
+                    "spot",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="decisions",
+                        to="shows.showspot",
+                    ),
+                ),
             ],
             options={
                 "ordering": ("-decided_at", "-pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("spot__isnull", False)),
+                        fields=("spot", "code", "about"),
+                        name="decision_unique_on_spot",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody decided this at the same moment. Look again.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("spot__isnull", True)),
+                        fields=("engagement", "code", "about"),
+                        name="decision_unique_on_show",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody decided this at the same moment. Look again.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("decided_by", ""), _negated=True),
+                            models.Q(("reason", ""), _negated=True),
+                            models.Q(("way", ""), _negated=True),
+                        ),
+                        name="decision_by_somebody_for_a_reason",
+                        violation_error_message="Write what is done, why, and who decides.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="decision_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -170,9 +343,54 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("is_diffusion", models.BooleanField(default=False, verbose_name="diffusion")),
+                (
+                    "engagement",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="colors", to="shows.engagement"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("engagement", "code_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("engagement", "code_key"),
+                        name="show_color_code_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The show has a color of this code already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("code_key", ""), _negated=True),
+                        name="show_color_code_not_empty",
+                        violation_error_message="Write a code.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("transmission_pct__isnull", True),
+                                models.Q(("transmission_pct__gte", 0.0), ("transmission_pct__lte", 100.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("shift_mired__isnull", True),
+                                models.Q(("shift_mired__gte", -1000.0), ("shift_mired__lte", 1000.0)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="show_color_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="show_color_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.AddField(
@@ -250,275 +468,6 @@ class Migration(migrations.Migration):
                 condition=models.Q(("gel_by__in", ["show", "house", ""])),
                 name="show_spot_gel_by_known",
                 violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddField(
-            model_name="advanceitem",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="advance_items", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="checkmark",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="check_marks", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="checkmark",
-            name="fault",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="check_marks",
-                to="venue.fault",
-            ),
-        ),
-        migrations.AddField(
-            model_name="checkmark",
-            name="place",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="check_marks", to="venue.place"
-            ),
-        ),
-        migrations.AddField(
-            model_name="checksignature",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="check_signatures", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="decision",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="decisions", to="shows.engagement"
-            ),
-        ),
-        migrations.AddField(
-            model_name="decision",
-            name="spot",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="decisions",
-                to="shows.showspot",
-            ),
-        ),
-        migrations.AddField(
-            model_name="showcolor",
-            name="engagement",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="colors", to="shows.engagement"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="advanceitem",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("owed_by__in", ["house", "tour"])),
-                name="advance_item_owed_by_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="advanceitem",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("what", ""), _negated=True),
-                name="advance_item_says_what",
-                violation_error_message="Write what is open.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="advanceitem",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("done_at__isnull", True), ("done_by", "")),
-                    models.Q(("done_at__isnull", False), models.Q(("done_by", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="advance_item_done_by_somebody",
-                violation_error_message="Write who did it.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="advanceitem",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="advance_item_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddIndex(
-            model_name="checkmark",
-            index=models.Index(fields=["engagement", "place", "item"], name="check_mark_by_item"),
-        ),
-        migrations.AddConstraint(
-            model_name="checkmark",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    (
-                        "item__in",
-                        [
-                            "label",
-                            "strike",
-                            "douser",
-                            "frames",
-                            "headset",
-                            "iris",
-                            "zoom",
-                            "focus",
-                            "level",
-                            "sight",
-                            "coverage",
-                            "access",
-                        ],
-                    )
-                ),
-                name="check_mark_item_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="checkmark",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("result__in", ["pass", "fail", "open"])),
-                name="check_mark_result_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="checkmark",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("by", ""), _negated=True),
-                name="check_mark_by_somebody",
-                violation_error_message="Write your name.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="checkmark",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("result", "fail"), _negated=True), models.Q(("note", ""), _negated=True), _connector="OR"
-                ),
-                name="check_mark_failure_says_what",
-                violation_error_message="Write what fails.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="checksignature",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("side__in", ["house", "road"])),
-                name="check_signature_side_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="checksignature",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name", ""), _negated=True),
-                name="check_signature_named",
-                violation_error_message="Write your name.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("spot__isnull", False)),
-                fields=("spot", "code", "about"),
-                name="decision_unique_on_spot",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody decided this at the same moment. Look again.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("spot__isnull", True)),
-                fields=("engagement", "code", "about"),
-                name="decision_unique_on_show",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody decided this at the same moment. Look again.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("decided_by", ""), _negated=True),
-                    models.Q(("reason", ""), _negated=True),
-                    models.Q(("way", ""), _negated=True),
-                ),
-                name="decision_by_somebody_for_a_reason",
-                violation_error_message="Write what is done, why, and who decides.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="decision_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showcolor",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("engagement", "code_key"),
-                name="show_color_code_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The show has a color of this code already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showcolor",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("code_key", ""), _negated=True),
-                name="show_color_code_not_empty",
-                violation_error_message="Write a code.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showcolor",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("transmission_pct__isnull", True),
-                        models.Q(("transmission_pct__gte", 0.0), ("transmission_pct__lte", 100.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("shift_mired__isnull", True),
-                        models.Q(("shift_mired__gte", -1000.0), ("shift_mired__lte", 1000.0)),
-                        _connector="OR",
-                    ),
-                ),
-                name="show_color_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="showcolor",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="show_color_ends_with_reason",
-                violation_error_message="Say why it ends.",
             ),
         ),
     ]

@@ -58,6 +58,7 @@ def test_the_guards_cover_overlap_history_and_what_never_changes() -> None:
         "paperwork_content_unchanging",
         "issued_sheet_append_only",
         "line_confirmation_append_only",
+        "call_line_no_overlap_by_person",
         "check_mark_append_only",
         "check_signature_append_only",
     }

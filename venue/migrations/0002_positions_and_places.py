@@ -79,6 +79,57 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("row_order", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", True)),
+                        fields=("house", "name_key"),
+                        name="position_name_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has a position of this name already.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", False)),
+                        fields=("house", "name_key", "only_for"),
+                        name="position_name_unique_in_engagement",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has a position of this name already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name_key", ""), _negated=True),
+                        name="position_name_not_empty",
+                        violation_error_message="Write a name.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("zone__in", ["front", "side", "rear", "overhead", "bowl"])),
+                        name="position_zone_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("level__isnull", True),
+                                models.Q(("level__gte", -100.0), ("level__lte", 100.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("row_order__isnull", True),
+                                models.Q(("row_order__gte", 0), ("row_order__lte", 100000)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="position_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="position_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -179,6 +230,85 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("position__row_order", "position", "sort_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", True)),
+                        fields=("position", "label_key"),
+                        name="place_label_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The position has a place of this label already.",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", False)),
+                        fields=("position", "label_key", "only_for"),
+                        name="place_label_unique_in_engagement",
+                        violation_error_code="already_exists",
+                        violation_error_message="The position has a place of this label already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("label_key", ""), _negated=True),
+                        name="place_label_not_empty",
+                        violation_error_message="Write a label with at least one letter or digit.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("x_m__isnull", True), ("y_m__isnull", True), ("z_m__isnull", True)),
+                            models.Q(("x_m__isnull", False), ("y_m__isnull", False), ("z_m__isnull", False)),
+                            _connector="OR",
+                        ),
+                        name="place_coordinates_all_or_none",
+                        violation_error_message="Write x, y and z, or none of them.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("x_m__isnull", True),
+                                models.Q(("x_m__gte", -1000.0), ("x_m__lte", 1000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("y_m__isnull", True),
+                                models.Q(("y_m__gte", -1000.0), ("y_m__lte", 1000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("z_m__isnull", True),
+                                models.Q(("z_m__gte", -1000.0), ("z_m__lte", 1000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("bearing_deg__isnull", True),
+                                models.Q(("bearing_deg__gte", 0.0), ("bearing_deg__lte", 360.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("row_order__isnull", True),
+                                models.Q(("row_order__gte", 0), ("row_order__lte", 100000)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="place_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("operated_from__isnull", True),
+                            models.Q(("operated_from", models.F("pk")), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="place_operated_from_elsewhere",
+                        violation_error_message="A place that is run from itself needs no other place.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="place_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -215,182 +345,19 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("setup", "position"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("setup", "position"),
+                        name="setup_zone_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="This set-up has a zone for the position already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("zone__in", ["front", "side", "rear", "overhead", "bowl"])),
+                        name="setup_zone_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                ],
             },
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", True)),
-                fields=("house", "name_key"),
-                name="position_name_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has a position of this name already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", False)),
-                fields=("house", "name_key", "only_for"),
-                name="position_name_unique_in_engagement",
-                violation_error_code="already_exists",
-                violation_error_message="The house has a position of this name already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name_key", ""), _negated=True),
-                name="position_name_not_empty",
-                violation_error_message="Write a name.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("zone__in", ["front", "side", "rear", "overhead", "bowl"])),
-                name="position_zone_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("level__isnull", True),
-                        models.Q(("level__gte", -100.0), ("level__lte", 100.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("row_order__isnull", True),
-                        models.Q(("row_order__gte", 0), ("row_order__lte", 100000)),
-                        _connector="OR",
-                    ),
-                ),
-                name="position_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="position",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="position_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", True)),
-                fields=("position", "label_key"),
-                name="place_label_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The position has a place of this label already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True), ("only_for__isnull", False)),
-                fields=("position", "label_key", "only_for"),
-                name="place_label_unique_in_engagement",
-                violation_error_code="already_exists",
-                violation_error_message="The position has a place of this label already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("label_key", ""), _negated=True),
-                name="place_label_not_empty",
-                violation_error_message="Write a label with at least one letter or digit.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("x_m__isnull", True), ("y_m__isnull", True), ("z_m__isnull", True)),
-                    models.Q(("x_m__isnull", False), ("y_m__isnull", False), ("z_m__isnull", False)),
-                    _connector="OR",
-                ),
-                name="place_coordinates_all_or_none",
-                violation_error_message="Write x, y and z, or none of them.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("x_m__isnull", True), models.Q(("x_m__gte", -1000.0), ("x_m__lte", 1000.0)), _connector="OR"
-                    ),
-                    models.Q(
-                        ("y_m__isnull", True), models.Q(("y_m__gte", -1000.0), ("y_m__lte", 1000.0)), _connector="OR"
-                    ),
-                    models.Q(
-                        ("z_m__isnull", True), models.Q(("z_m__gte", -1000.0), ("z_m__lte", 1000.0)), _connector="OR"
-                    ),
-                    models.Q(
-                        ("bearing_deg__isnull", True),
-                        models.Q(("bearing_deg__gte", 0.0), ("bearing_deg__lte", 360.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("row_order__isnull", True),
-                        models.Q(("row_order__gte", 0), ("row_order__lte", 100000)),
-                        _connector="OR",
-                    ),
-                ),
-                name="place_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("operated_from__isnull", True),
-                    models.Q(("operated_from", models.F("pk")), _negated=True),
-                    _connector="OR",
-                ),
-                name="place_operated_from_elsewhere",
-                violation_error_message="A place that is run from itself needs no other place.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="place",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="place_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="setupzone",
-            constraint=models.UniqueConstraint(
-                fields=("setup", "position"),
-                name="setup_zone_unique",
-                violation_error_code="already_exists",
-                violation_error_message="This set-up has a zone for the position already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="setupzone",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("zone__in", ["front", "side", "rear", "overhead", "bowl"])),
-                name="setup_zone_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
         ),
     ]

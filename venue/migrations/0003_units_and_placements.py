@@ -145,6 +145,89 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("tag_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("house", "tag_key"),
+                        name="unit_tag_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has a unit of this tag already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("tag_key", ""), _negated=True),
+                        name="unit_tag_not_empty",
+                        violation_error_message="Write a tag.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("frame_1_end__in", ["lens", "lamp", ""])),
+                        name="unit_frame_1_end_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("magazine__in", ["front", "between", ""])),
+                        name="unit_magazine_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("watts__isnull", True),
+                                models.Q(("watts__gte", 0.0), ("watts__lte", 1000000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("frames__isnull", True),
+                                models.Q(("frames__gte", 0), ("frames__lte", 50)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("narrow_deg__isnull", True),
+                                models.Q(("narrow_deg__gte", 0.0), ("narrow_deg__lte", 179.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("wide_deg__isnull", True),
+                                models.Q(("wide_deg__gte", 0.0), ("wide_deg__lte", 179.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("narrow_cd__isnull", True),
+                                models.Q(("narrow_cd__gte", 0.0), ("narrow_cd__lte", 1000000000000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("wide_cd__isnull", True),
+                                models.Q(("wide_cd__gte", 0.0), ("wide_cd__lte", 1000000000000.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("cct_k__isnull", True),
+                                models.Q(("cct_k__gte", 500.0), ("cct_k__lte", 50000.0)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="unit_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("narrow_deg__isnull", True),
+                            ("wide_deg__isnull", True),
+                            ("narrow_deg__lte", models.F("wide_deg")),
+                            _connector="OR",
+                        ),
+                        name="unit_narrow_within_wide",
+                        violation_error_message="The narrowest beam is no wider than the widest.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="unit_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -170,114 +253,15 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("starts_at", "pk"),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("ends_at__isnull", True), ("ends_at__gte", models.F("starts_at")), _connector="OR"
+                        ),
+                        name="placement_ends_after_start",
+                        violation_error_message="It ends before it starts. Write a later end.",
+                    )
+                ],
             },
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.UniqueConstraint(
-                fields=("house", "tag_key"),
-                name="unit_tag_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has a unit of this tag already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("tag_key", ""), _negated=True),
-                name="unit_tag_not_empty",
-                violation_error_message="Write a tag.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("frame_1_end__in", ["lens", "lamp", ""])),
-                name="unit_frame_1_end_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("magazine__in", ["front", "between", ""])),
-                name="unit_magazine_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("watts__isnull", True),
-                        models.Q(("watts__gte", 0.0), ("watts__lte", 1000000.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("frames__isnull", True), models.Q(("frames__gte", 0), ("frames__lte", 50)), _connector="OR"
-                    ),
-                    models.Q(
-                        ("narrow_deg__isnull", True),
-                        models.Q(("narrow_deg__gte", 0.0), ("narrow_deg__lte", 179.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("wide_deg__isnull", True),
-                        models.Q(("wide_deg__gte", 0.0), ("wide_deg__lte", 179.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("narrow_cd__isnull", True),
-                        models.Q(("narrow_cd__gte", 0.0), ("narrow_cd__lte", 1000000000000.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("wide_cd__isnull", True),
-                        models.Q(("wide_cd__gte", 0.0), ("wide_cd__lte", 1000000000000.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("cct_k__isnull", True),
-                        models.Q(("cct_k__gte", 500.0), ("cct_k__lte", 50000.0)),
-                        _connector="OR",
-                    ),
-                ),
-                name="unit_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("narrow_deg__isnull", True),
-                    ("wide_deg__isnull", True),
-                    ("narrow_deg__lte", models.F("wide_deg")),
-                    _connector="OR",
-                ),
-                name="unit_narrow_within_wide",
-                violation_error_message="The narrowest beam is no wider than the widest.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="unit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="unit_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="placement",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("ends_at__isnull", True), ("ends_at__gte", models.F("starts_at")), _connector="OR"),
-                name="placement_ends_after_start",
-                violation_error_message="It ends before it starts. Write a later end.",
-            ),
         ),
     ]

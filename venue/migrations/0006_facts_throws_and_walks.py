@@ -28,9 +28,45 @@ class Migration(migrations.Migration):
                 ("walked_at", models.DateTimeField(verbose_name="walked")),
                 ("walked_by", models.CharField(max_length=100, verbose_name="who stood there")),
                 ("actor_name", models.CharField(max_length=120, verbose_name="who wrote it down")),
+                (
+                    "left_end",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.place"
+                    ),
+                ),
+                (
+                    "position",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.position"
+                    ),
+                ),
+                (
+                    "setup",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.setup"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("walked_at", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("setup", "position"),
+                        name="order_walk_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="Somebody wrote down a walk of this position just now. Look at it first.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="order_walk_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.RemoveConstraint(
@@ -391,49 +427,6 @@ class Migration(migrations.Migration):
                 ),
                 name="position_numbers_in_range",
                 violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddField(
-            model_name="orderwalk",
-            name="left_end",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.place"
-            ),
-        ),
-        migrations.AddField(
-            model_name="orderwalk",
-            name="position",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.position"
-            ),
-        ),
-        migrations.AddField(
-            model_name="orderwalk",
-            name="setup",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="walks", to="venue.setup"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="orderwalk",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("setup", "position"),
-                name="order_walk_unique",
-                violation_error_code="already_exists",
-                violation_error_message="Somebody wrote down a walk of this position just now. Look at it first.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="orderwalk",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="order_walk_ends_with_reason",
-                violation_error_message="Say why it ends.",
             ),
         ),
     ]

@@ -43,9 +43,43 @@ class Migration(migrations.Migration):
                         verbose_name="what it is",
                     ),
                 ),
+                (
+                    "setup",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="areas", to="venue.setup"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("name_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("setup", "name_key"),
+                        name="area_name_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The set-up has an area of this name already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name_key", ""), _negated=True),
+                        name="area_name_not_empty",
+                        violation_error_message="Write a name.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("kind__in", ["stage", "pit", "aisle", "house"])),
+                        name="area_kind_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="area_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -90,9 +124,66 @@ class Migration(migrations.Migration):
                 ),
                 ("noted_on", models.DateField(blank=True, null=True, verbose_name="noted on")),
                 ("only_for", models.UUIDField(blank=True, editable=False, null=True)),
+                (
+                    "place",
+                    models.ForeignKey(
+                        blank=True,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="blockages",
+                        to="venue.place",
+                    ),
+                ),
+                (
+                    "position",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="blockages", to="venue.position"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("pk",),
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("name", ""), _negated=True),
+                        name="blockage_named",
+                        violation_error_message="Write what is in the way.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("pan_from_deg__isnull", True), ("pan_to_deg__isnull", True)),
+                            models.Q(("pan_from_deg__isnull", False), ("pan_to_deg__isnull", False)),
+                            _connector="OR",
+                        ),
+                        name="blockage_pans_together",
+                        violation_error_message="Write both pans, from and to, or neither.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("pan_from_deg__isnull", True),
+                                models.Q(("pan_from_deg__gte", -360.0), ("pan_from_deg__lte", 360.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("pan_to_deg__isnull", True),
+                                models.Q(("pan_to_deg__gte", -360.0), ("pan_to_deg__lte", 360.0)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="blockage_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="blockage_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -150,9 +241,59 @@ class Migration(migrations.Migration):
                         verbose_name="what else draws on it, amperes",
                     ),
                 ),
+                (
+                    "house",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="circuits", to="venue.house"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("name_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("house", "name_key"),
+                        name="circuit_name_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has a circuit of this name already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name_key", ""), _negated=True),
+                        name="circuit_name_not_empty",
+                        violation_error_message="Write a name.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("volts__isnull", True),
+                                models.Q(("volts__gte", 12.0), ("volts__lte", 600.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("rating_a__isnull", True),
+                                models.Q(("rating_a__gte", 0.5), ("rating_a__lte", 400.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("other_a__isnull", True),
+                                models.Q(("other_a__gte", 0.0), ("other_a__lte", 400.0)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="circuit_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="circuit_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -204,9 +345,54 @@ class Migration(migrations.Migration):
                     models.BooleanField(blank=True, null=True, verbose_name="takes every color about alike"),
                 ),
                 ("is_diffusion", models.BooleanField(default=False, verbose_name="diffusion")),
+                (
+                    "house",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="color_filters", to="venue.house"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("code_key", "pk"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        condition=models.Q(("ended_at__isnull", True)),
+                        fields=("house", "code_key"),
+                        name="color_filter_code_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has a filter of this code already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("code_key", ""), _negated=True),
+                        name="color_filter_code_not_empty",
+                        violation_error_message="Write a code.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("transmission_pct__isnull", True),
+                                models.Q(("transmission_pct__gte", 0.0), ("transmission_pct__lte", 100.0)),
+                                _connector="OR",
+                            ),
+                            models.Q(
+                                ("shift_mired__isnull", True),
+                                models.Q(("shift_mired__gte", -1000.0), ("shift_mired__lte", 1000.0)),
+                                _connector="OR",
+                            ),
+                        ),
+                        name="color_filter_numbers_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ended_at__isnull", True), ("ended_reason", "")),
+                            models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
+                            _connector="OR",
+                        ),
+                        name="color_filter_ends_with_reason",
+                        violation_error_message="Say why it ends.",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -241,9 +427,37 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("diameter_text", models.CharField(blank=True, max_length=40, verbose_name="diameter as typed")),
+                (
+                    "house",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="pick_up_sizes", to="venue.house"
+                    ),
+                ),
             ],
             options={
                 "ordering": ("house", "diameter_m"),
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("house", "size"),
+                        name="pick_up_size_unique",
+                        violation_error_code="already_exists",
+                        violation_error_message="The house has this size already.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("size__in", ["head", "head and shoulders", "waist", "knees", "full body"])),
+                        name="pick_up_size_known",
+                        violation_error_message="Choose one of the values offered.",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("diameter_m__isnull", True),
+                            models.Q(("diameter_m__gte", 0.1), ("diameter_m__lte", 20.0)),
+                            _connector="OR",
+                        ),
+                        name="pick_up_size_in_range",
+                        violation_error_message="A number is out of its range.",
+                    ),
+                ],
             },
         ),
         migrations.RemoveConstraint(
@@ -624,38 +838,6 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AddField(
-            model_name="area",
-            name="setup",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="areas", to="venue.setup"
-            ),
-        ),
-        migrations.AddField(
-            model_name="blockage",
-            name="place",
-            field=models.ForeignKey(
-                blank=True,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="blockages",
-                to="venue.place",
-            ),
-        ),
-        migrations.AddField(
-            model_name="blockage",
-            name="position",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="blockages", to="venue.position"
-            ),
-        ),
-        migrations.AddField(
-            model_name="circuit",
-            name="house",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="circuits", to="venue.house"
-            ),
-        ),
-        migrations.AddField(
             model_name="place",
             name="circuit",
             field=models.ForeignKey(
@@ -664,239 +846,6 @@ class Migration(migrations.Migration):
                 on_delete=django.db.models.deletion.PROTECT,
                 related_name="places",
                 to="venue.circuit",
-            ),
-        ),
-        migrations.AddField(
-            model_name="colorfilter",
-            name="house",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="color_filters", to="venue.house"
-            ),
-        ),
-        migrations.AddField(
-            model_name="pickupsize",
-            name="house",
-            field=models.ForeignKey(
-                on_delete=django.db.models.deletion.PROTECT, related_name="pick_up_sizes", to="venue.house"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="area",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("setup", "name_key"),
-                name="area_name_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The set-up has an area of this name already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="area",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name_key", ""), _negated=True),
-                name="area_name_not_empty",
-                violation_error_message="Write a name.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="area",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind__in", ["stage", "pit", "aisle", "house"])),
-                name="area_kind_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="area",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="area_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockage",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name", ""), _negated=True),
-                name="blockage_named",
-                violation_error_message="Write what is in the way.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockage",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("pan_from_deg__isnull", True), ("pan_to_deg__isnull", True)),
-                    models.Q(("pan_from_deg__isnull", False), ("pan_to_deg__isnull", False)),
-                    _connector="OR",
-                ),
-                name="blockage_pans_together",
-                violation_error_message="Write both pans, from and to, or neither.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockage",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("pan_from_deg__isnull", True),
-                        models.Q(("pan_from_deg__gte", -360.0), ("pan_from_deg__lte", 360.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("pan_to_deg__isnull", True),
-                        models.Q(("pan_to_deg__gte", -360.0), ("pan_to_deg__lte", 360.0)),
-                        _connector="OR",
-                    ),
-                ),
-                name="blockage_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockage",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="blockage_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="circuit",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("house", "name_key"),
-                name="circuit_name_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has a circuit of this name already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="circuit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name_key", ""), _negated=True),
-                name="circuit_name_not_empty",
-                violation_error_message="Write a name.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="circuit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("volts__isnull", True), models.Q(("volts__gte", 12.0), ("volts__lte", 600.0)), _connector="OR"
-                    ),
-                    models.Q(
-                        ("rating_a__isnull", True),
-                        models.Q(("rating_a__gte", 0.5), ("rating_a__lte", 400.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("other_a__isnull", True),
-                        models.Q(("other_a__gte", 0.0), ("other_a__lte", 400.0)),
-                        _connector="OR",
-                    ),
-                ),
-                name="circuit_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="circuit",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="circuit_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="colorfilter",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("ended_at__isnull", True)),
-                fields=("house", "code_key"),
-                name="color_filter_code_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has a filter of this code already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="colorfilter",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("code_key", ""), _negated=True),
-                name="color_filter_code_not_empty",
-                violation_error_message="Write a code.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="colorfilter",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("transmission_pct__isnull", True),
-                        models.Q(("transmission_pct__gte", 0.0), ("transmission_pct__lte", 100.0)),
-                        _connector="OR",
-                    ),
-                    models.Q(
-                        ("shift_mired__isnull", True),
-                        models.Q(("shift_mired__gte", -1000.0), ("shift_mired__lte", 1000.0)),
-                        _connector="OR",
-                    ),
-                ),
-                name="color_filter_numbers_in_range",
-                violation_error_message="A number is out of its range.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="colorfilter",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ended_at__isnull", True), ("ended_reason", "")),
-                    models.Q(("ended_at__isnull", False), models.Q(("ended_reason", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="color_filter_ends_with_reason",
-                violation_error_message="Say why it ends.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="pickupsize",
-            constraint=models.UniqueConstraint(
-                fields=("house", "size"),
-                name="pick_up_size_unique",
-                violation_error_code="already_exists",
-                violation_error_message="The house has this size already.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="pickupsize",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("size__in", ["head", "head and shoulders", "waist", "knees", "full body"])),
-                name="pick_up_size_known",
-                violation_error_message="Choose one of the values offered.",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="pickupsize",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("diameter_m__isnull", True),
-                    models.Q(("diameter_m__gte", 0.1), ("diameter_m__lte", 20.0)),
-                    _connector="OR",
-                ),
-                name="pick_up_size_in_range",
-                violation_error_message="A number is out of its range.",
             ),
         ),
     ]
