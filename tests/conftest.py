@@ -19,18 +19,21 @@ DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_databa
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """What touches no database runs once, with the suite on SQLite; without the mark it could not touch one.
 
-    An errand at a desk differs from the one on a phone by its layout alone, so it runs once as well.
+    So do errands at a desk, which differ from those on a phone by their layout alone, and the look at every page:
+    no color and no layout comes from the database, and the table of access opens every address on both.
     """
     if connection.vendor == "sqlite":
         return
-    wanted = [item for item in items if touches_database(item) and not is_at_a_desk(item)]
+    wanted = [item for item in items if touches_database(item) and not is_about_looks(item)]
     kept = set(wanted)
     config.hook.pytest_deselected(items=[item for item in items if item not in kept])
     items[:] = wanted
 
 
-def is_at_a_desk(item: pytest.Item) -> bool:
-    """Whether a browser does at desktop size what it does at a phone's too."""
+def is_about_looks(item: pytest.Item) -> bool:
+    """Whether a browser looks at every page, or does at desktop size what it does at a phone's too."""
+    if item.path.name == "test_every_page.py":
+        return True
     parameters = getattr(item, "callspec", None)
     return parameters is not None and parameters.params.get("size") == "desk"
 

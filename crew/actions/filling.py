@@ -45,7 +45,7 @@ def fill_call(
         release(line, at=at, reason=_("filled anew"))
     for key, (number, person) in wanted.items():
         if key not in standing or standing[key].has_ended:
-            _stored(CallLine(call=call, number=number, seat=key[1], person=person))
+            put_on_line(CallLine(call=call, number=number, seat=key[1], person=person))
     _record(actor, "call.filled", call, operators=_names(call.lines.standing().select_related("person")))
 
 
@@ -71,7 +71,7 @@ def _names(lines: Iterable[CallLine]) -> list[str]:
 def put_on_number(*, actor: Actor, call: Call, number: str, person: Person, seat: int = 1) -> CallLine:
     """The person on a show number that is still to fill. Raises AlreadyExists, AlreadyEnded, Invalid."""
     _lock(call)
-    line = _stored(CallLine(call=call, number=number, seat=seat, person=person))
+    line = put_on_line(CallLine(call=call, number=number, seat=seat, person=person))
     _touched(call)
     _record(actor, "call.put", call, name=person.name, line=str(line))
     return line
@@ -88,7 +88,7 @@ def put_at_spot_talk(*, actor: Actor, call: Call, person: Person) -> CallLine:
     line = next((line for line in seats.values() if line.person_id is None), None)
     line = line or CallLine(call=call, seat=max(seats, default=0) + 1)
     line.person = person
-    _stored(line)
+    put_on_line(line)
     _touched(call)
     _record(actor, "call.put", call, name=person.name, line=str(line))
     return line
@@ -110,8 +110,11 @@ def release(line: CallLine, *, at: datetime, reason: str) -> None:
     end(line, at=at, reason=reason, also=("ends_at",))
 
 
-def _stored(line: CallLine) -> CallLine:
-    """The line, booked for the time of its call. Raises AlreadyExists, Booked, Invalid."""
+def put_on_line(line: CallLine) -> CallLine:
+    """The line with its person, booked for the time of its call: the one way in which anybody comes on a line.
+
+    The call is locked. Raises AlreadyExists, Booked, Invalid.
+    """
     line.book(line.call)
     with naming_who_is_booked(line):
         return store(line)

@@ -2,11 +2,15 @@
 
 from crew.models.calls import Call, CallLine
 from crew.models.certifications import Certification, CertificationKind, DaysOff
+from crew.models.day import Attendance, MealBreak
+from crew.models.hour_rules import HourRules
+from crew.models.passed_over import PassedOver
 from crew.models.rosters import DispatchMembership, Person, Roster, RosterHouse
 from crew.models.sheets import IssuedSheet, LineConfirmation
 from crew.models.templates import CallTemplate
 
 __all__ = [
+    "Attendance",
     "Call",
     "CallLine",
     "CallTemplate",
@@ -14,8 +18,11 @@ __all__ = [
     "CertificationKind",
     "DaysOff",
     "DispatchMembership",
+    "HourRules",
     "IssuedSheet",
     "LineConfirmation",
+    "MealBreak",
+    "PassedOver",
     "Person",
     "Roster",
     "RosterHouse",

@@ -10,7 +10,10 @@ from pypdf import PdfReader
 
 from tests.browser.conftest import SIZES, SignedIn
 
-pytestmark = [pytest.mark.django_db(transaction=True), pytest.mark.parametrize("size", sorted(SIZES))]
+pytestmark = pytest.mark.django_db(transaction=True)
+on_both = pytest.mark.parametrize("size", sorted(SIZES))
+on_the_phone = pytest.mark.parametrize("size", ["phone"])
+"""What is laid out at a desk as every other page: the look at every page tries that layout."""
 
 PASTED = """Numbering: rear booth, stage right to stage left
 Spot 1 - booth - channel B - frames pale pink, amber
@@ -41,6 +44,7 @@ def open_call(page: Page) -> None:
     page.get_by_role("link", name="The Weathervane Revue, show").first.click()
 
 
+@on_both
 def test_the_whole_job_from_paperwork_to_a_sheet_that_knows_when_it_is_old(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_show(page)
@@ -93,6 +97,7 @@ def words_in(page: Page, paper: str) -> set[str]:
     return {name for name in names if name in folded}
 
 
+@on_the_phone
 def test_a_draft_that_says_left_to_right_is_asked_about_and_answered_by_a_tap(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_show(page)
@@ -103,6 +108,7 @@ def test_a_draft_that_says_left_to_right_is_asked_about_and_answered_by_a_tap(vi
     expect(page.get_by_text("Show numbers are the house labels.").first).to_be_visible()
 
 
+@on_the_phone
 def test_the_road_crew_checks_its_own_show_and_no_other(visit: SignedIn, size: str) -> None:
     page = visit("road", size)
     expect(page.locator("main")).to_contain_text("Do the numbers run the house's way")
@@ -111,6 +117,7 @@ def test_the_road_crew_checks_its_own_show_and_no_other(visit: SignedIn, size: s
     expect(page.get_by_text("House labels run the other way: show 1 = house 4.").first).to_be_visible()
 
 
+@on_the_phone
 def test_bad_paperwork_is_named_by_its_line_and_nothing_is_lost(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_show(page)
@@ -123,6 +130,7 @@ def test_bad_paperwork_is_named_by_its_line_and_nothing_is_lost(visit: SignedIn,
     expect(page.locator("main")).to_contain_text("house 4")
 
 
+@on_the_phone
 def test_dispatch_sees_who_is_missing_and_the_reader_the_latest_sheet(visit: SignedIn, size: str) -> None:
     dispatch = visit("dispatch", size)
     expect(dispatch.locator("main")).to_contain_text("The Weathervane Revue")
@@ -132,6 +140,7 @@ def test_dispatch_sees_who_is_missing_and_the_reader_the_latest_sheet(visit: Sig
     assert visit("road", size).goto("/houses/ellery-arena/").status == 404  # type: ignore[union-attr]
 
 
+@on_the_phone
 def test_the_walk_confirms_which_label_is_at_the_left_end(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     page.goto("/houses/lantern-street/")
@@ -145,6 +154,7 @@ def open_unit(page: Page, tag: str) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text(tag)
 
 
+@on_both
 def test_the_head_reads_a_meter_in_three_taps_and_takes_a_mistake_back(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_unit(page, "FS-03")
@@ -162,6 +172,7 @@ def test_the_head_reads_a_meter_in_three_taps_and_takes_a_mistake_back(visit: Si
     expect(page.locator("input[name=hours]")).to_have_value("12")
 
 
+@on_the_phone
 def test_a_fault_reaches_the_show_and_its_sheet_at_once(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_unit(page, "FS-01")
@@ -175,6 +186,7 @@ def test_a_fault_reaches_the_show_and_its_sheet_at_once(visit: SignedIn, size: s
     expect(page.get_by_text("Not on camera").first).to_be_visible()
 
 
+@on_the_phone
 def test_a_relamp_stays_open_until_its_questions_are_answered(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     page.goto("/houses/lantern-street/today/")

@@ -193,6 +193,7 @@ def test_the_screen_passes_what_is_right_so_that_the_library_has_little_to_do(do
         assert all(map(screen, document[section]))
 
 
+@settings(max_examples=30)
 @given(house_documents())
 def test_a_house_of_any_kind_is_read_and_says_the_same_when_it_is_written_and_read_again(document):
     file = read_house_file(as_bytes(document))

@@ -28,6 +28,7 @@ NOT_EDITED = {
     "CheckMark": "never changed at all",
     "CheckSignature": "never changed at all",
     "LineConfirmation": "never changed at all",
+    "PassedOver": "never changed at all",
     "UnitTally": "derived",
     "LampTally": "derived",
     "EngagementPosition": "made once with its position",
