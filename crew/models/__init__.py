@@ -4,6 +4,7 @@ from crew.models.calls import Call, CallLine
 from crew.models.certifications import Certification, CertificationKind, DaysOff
 from crew.models.day import Attendance, MealBreak
 from crew.models.hour_rules import HourRules
+from crew.models.offers import Message, Offer
 from crew.models.passed_over import PassedOver
 from crew.models.rosters import DispatchMembership, Person, Roster, RosterHouse
 from crew.models.sheets import IssuedSheet, LineConfirmation
@@ -22,6 +23,8 @@ __all__ = [
     "IssuedSheet",
     "LineConfirmation",
     "MealBreak",
+    "Message",
+    "Offer",
     "PassedOver",
     "Person",
     "Roster",
