@@ -3,6 +3,7 @@
 from django.urls import path
 
 from crew.views import (
+    arrival_paper,
     calls,
     codes,
     filling,
@@ -49,6 +50,9 @@ urlpatterns = [
     path("calls/<uuid:ref>/sheets/<int:n>/tapes/<slug:paper>.pdf", papers.tapes_pdf, name="tapes_pdf"),
     path("calls/<uuid:ref>/sheets/<int:n>/chart/", papers.chart, name="chart"),
     path("calls/<uuid:ref>/sheets/<int:n>/chart/<slug:paper>.pdf", papers.chart_pdf, name="chart_pdf"),
+    # the arrival check
+    path("shows/<uuid:ref>/arrival/check/<slug:paper>.pdf", arrival_paper.arrival_check, name="arrival_check_pdf"),
+    path("shows/<uuid:ref>/arrival/qr/<slug:paper>.pdf", arrival_paper.arrival_qr, name="arrival_qr"),
     # on paper and out
     path("houses/<house:slug>/labels/", labels.labels, name="labels"),
     path("houses/<house:slug>/out/", out.out, name="out"),

@@ -11,11 +11,11 @@ from django.db.models import Q, QuerySet
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from shows.links import ARRIVAL, arrival_links
-from shows.models import Decision, Engagement, Paperwork, ShowColor, ShowEvent, ShowSpot
+from shows.links import ADVANCE, ARRIVAL, show_links
+from shows.models import AdvanceItem, Decision, Engagement, Paperwork, ShowColor, ShowEvent, ShowSpot
 from venue.access import Visitor, link_for, require_write
 from venue.errors import LinkRefused
-from venue.models import HouseMembership, Link, Place, Position
+from venue.models import Blockage, House, HouseMembership, Link, Place, Position
 from venue.models.memberships import Role
 
 
@@ -55,6 +55,18 @@ def decision_in(engagement: Engagement, ref: UUID) -> Decision:
     return get_object_or_404(decisions, ref=ref)
 
 
+def point_in(engagement: Engagement, ref: UUID) -> AdvanceItem:
+    """An open or answered point of the engagement's advance that has not ended. Raises Http404."""
+    points = engagement.advance_items.standing().select_related("engagement__house")
+    return get_object_or_404(points, ref=ref)
+
+
+def own_blockage_in(engagement: Engagement, ref: UUID) -> Blockage:
+    """What was noted as in the way for the engagement alone, ended or not. Raises Http404."""
+    rows = Blockage.objects.select_related("position__house", "place__position")
+    return get_object_or_404(rows, position__house=engagement.house_id, only_for=engagement.ref, ref=ref)
+
+
 def color_in(engagement: Engagement, ref: UUID) -> ShowColor:
     """A color of the show, for a change: not ended. Raises Http404."""
     return get_object_or_404(engagement.colors.standing(), ref=ref)
@@ -85,12 +97,22 @@ def places_for(engagement: Engagement) -> QuerySet[Place]:
 
 def arrival_link_of(engagement: Engagement, now: datetime) -> Link | None:
     """The link to the engagement's arrival check, if one works."""
-    return arrival_links(engagement, now).first()
+    return show_links(engagement, ARRIVAL, now).first()
 
 
-def engagement_behind(ref: UUID, secret: str, now: datetime) -> tuple[Engagement, Link]:
-    """The engagement whose arrival check the link opens, for anybody. Raises LinkRefused; of a show that ended too."""
-    link = link_for(ref, secret, purpose=ARRIVAL, now=now)
+def advance_link_of(engagement: Engagement, now: datetime) -> Link | None:
+    """The link to the house's answer, if one works."""
+    return show_links(engagement, ADVANCE, now).first()
+
+
+def advanced_behind(ref: UUID, secret: str, now: datetime) -> tuple[Engagement, Link]:
+    """As `engagement_behind`, for a link to the house's answer."""
+    return engagement_behind(ref, secret, now, purpose=ADVANCE)
+
+
+def engagement_behind(ref: UUID, secret: str, now: datetime, purpose: str = ARRIVAL) -> tuple[Engagement, Link]:
+    """The engagement that the link opens for its purpose, to anybody. Raises LinkRefused; of a show that ended too."""
+    link = link_for(ref, secret, purpose=purpose, now=now)
     rows = Engagement.objects.standing().select_related("house", "setup")
     engagement = rows.filter(ref=link.subject_ref).first()
     if engagement is None:
@@ -102,3 +124,11 @@ def may_sign_for_house(user: Visitor, engagement: Engagement) -> bool:
     """Whether the user heads the house now."""
     own = HouseMembership.objects.in_force_for(user).filter(role=Role.HEAD)
     return own.filter(house=engagement.house_id).exists()
+
+
+def houses_to_book(user: Visitor) -> QuerySet[House]:
+    """The houses that the user may book shows into: those that the user heads. Raises PermissionDenied for none."""
+    own = HouseMembership.objects.in_force_for(user).filter(role=Role.HEAD)
+    houses = House.objects.filter(pk__in=own.values("house")).order_by("name", "pk")
+    require_write(houses.exists())
+    return houses

@@ -13,6 +13,7 @@ from shows.check_marks import states_of
 from shows.conditions import units_at
 from shows.core.checked_content import canonical, digest
 from shows.core.checking import PlaceState, next_place, place_state
+from shows.hands import renumbered_at
 from shows.in_the_way import blockages_at
 from shows.models import CheckMark, CheckSignature, Engagement, ShowSpot
 from shows.tonight import Tonight, compared, numbers_at, numbers_of, places_tonight, show_instant
@@ -45,10 +46,11 @@ class CheckedPlace:
 
 @dataclass(frozen=True)
 class Signed:
-    """A signature, and whether anything was marked after it."""
+    """A signature, and whether anything was marked, or any number put elsewhere, after it."""
 
     row: CheckSignature
     is_current: bool
+    is_renumbered: bool = False
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,10 @@ class Arrival:
     @property
     def is_begun(self) -> bool:
         return any(each.state.state != "untouched" for each in (*self.places, *self.spare))
+
+    @property
+    def has_numbers(self) -> bool:
+        return bool(self.unplaced) or any(each.spot is not None for each in self.places)
 
     @property
     def positions(self) -> list[tuple[CheckedPlace, ...]]:
@@ -124,8 +130,16 @@ def arrival_of(engagement: Engagement, at: datetime) -> Arrival:
         places=numbered or walk,
         spare=tuple(each for each in walk if each.spot is None) if numbered else (),
         unplaced=tuple(spot.number for spot in numbers.spots if spot.pk not in placed),
-        signatures=tuple(Signed(row, row.sha256 == sha256) for row in engagement.check_signatures.all()),
+        signatures=_signed(engagement, sha256),
         sha256=sha256,
+    )
+
+
+def _signed(engagement: Engagement, sha256: str) -> tuple[Signed, ...]:
+    renumbered = renumbered_at(engagement)
+    return tuple(
+        Signed(row, row.sha256 == sha256, renumbered is not None and renumbered > row.at)
+        for row in engagement.check_signatures.all()
     )
 
 

@@ -70,15 +70,18 @@ class Fit:
         return [each for each in self.findings if each.finding.number == number]
 
 
-def fit_of(engagement: Engagement, at: datetime, now: datetime) -> Fit:
-    """The fit as it stands; `at` is when the show is. The engagement comes with its house and set-up."""
-    tonight, numbers = places_tonight(engagement, at), numbers_of(engagement)
+def fit_of(engagement: Engagement, at: datetime, now: datetime, numbers: ShowNumbers | None = None) -> Fit:
+    """The fit as it stands; `at` is when the show is. The engagement comes with its house and set-up.
+
+    With `numbers` as it would be if they stood on those places.
+    """
+    tonight, numbers = places_tonight(engagement, at), numbers or numbers_of(engagement)
     places = _places(engagement, tonight, numbers)
     asks, sizes = asks_of(engagement), sizes_of(engagement.house)
     bound = [place for some in places.values() for place in some]
     house = house_for_show(engagement, bound, at, now)
     offers = {ask.number: _offers(ask, places.get(ask.number, ()), house, sizes) for ask in asks}
-    matches = _matches(engagement, asks, places, house, sizes)
+    matches = matches_of(engagement, asks, places, house, sizes)
     findings = show_findings(asks, offers, matches)
     decided = _decided(engagement, numbers, findings)
     return Fit(engagement, at, tonight, numbers, asks, places, offers, matches, decided, house)
@@ -100,14 +103,14 @@ def _offers(ask: Ask, places: Sequence[Place], house: HouseOffers, sizes: Sequen
     return tuple(offer_at(house, place.pk, largest) for place in places)
 
 
-def _matches(
+def matches_of(
     engagement: Engagement,
     asks: Sequence[Ask],
     places: Mapping[str, Sequence[Place]],
     house: HouseOffers,
     sizes: Sequence[Size],
 ) -> dict[tuple[str, str], Match]:
-    """Each pair whose two numbers both have a unit at a measured place."""
+    """Each pair whose two numbers both have a unit at a measured place. Two queries, none without pairs."""
     pairs = [pair for pair in pairs_of(asks) if all(places.get(number) for number in pair)]
     if not pairs:
         return {}
@@ -145,13 +148,18 @@ def _light(number: str, light: PlaceLight, size: Size) -> Light | None:
     )
 
 
-def _decided(engagement: Engagement, numbers: ShowNumbers, findings: Sequence[Finding]) -> tuple[Decided, ...]:
-    """Each finding with what was decided of exactly it."""
+def decisions_on(engagement: Engagement, numbers: ShowNumbers) -> dict[tuple[tuple[str, str, str], str], Decision]:
+    """The decisions that stand, by the key and the fingerprint of the finding that was decided. One query."""
     spelled = {spot.pk: spot.number for spot in numbers.spots}
-    rows = {
+    return {
         ((spelled.get(row.spot_id or 0, ""), row.code, row.about), row.facts): row
         for row in Decision.objects.standing().filter(engagement=engagement)
     }
+
+
+def _decided(engagement: Engagement, numbers: ShowNumbers, findings: Sequence[Finding]) -> tuple[Decided, ...]:
+    """Each finding with what was decided of exactly it."""
+    rows = decisions_on(engagement, numbers)
     still = {finding.key for finding in undecided(findings, rows.keys())}
     return tuple(
         Decided(finding, None if finding.key in still else rows.get((finding.key, fingerprint(finding))))

@@ -8,8 +8,11 @@ from shows.models import Engagement
 from venue.models import Link
 
 ARRIVAL = "arrival"
+"""To the arrival check, for the road crew."""
+ADVANCE = "advance"
+"""To the house's answer, for the tour's head."""
 
 
-def arrival_links(engagement: Engagement, now: datetime) -> QuerySet[Link]:
-    """The links to the engagement's arrival check that work."""
-    return Link.objects.working(now).filter(purpose=ARRIVAL, subject_ref=engagement.ref)
+def show_links(engagement: Engagement, purpose: str, now: datetime) -> QuerySet[Link]:
+    """The links for one purpose to the engagement that work."""
+    return Link.objects.working(now).filter(purpose=purpose, subject_ref=engagement.ref)

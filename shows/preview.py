@@ -8,7 +8,7 @@ from shows.core.numbering.records import Comparison
 from shows.core.paperwork import Column, LineProblem, PaperworkUnreadable, SpotLine
 from shows.core.paperwork import Paperwork as Read
 from shows.core.paperwork.headers import column_letter
-from shows.models import Engagement, Paperwork, Source
+from shows.models import PUT_BY_PEOPLE, Engagement, Paperwork
 from shows.reading import Changes, Taken, changes, read_for, spots_in, taken
 from shows.tonight import Tonight
 from venue.core.labels import plain_text
@@ -105,7 +105,7 @@ def _name_of(columns: Sequence[Column], index: int) -> str:
 
 def _freed(engagement: Engagement, differing: Changes) -> tuple[str, ...]:
     """The numbers put on a place by hand that would be gone."""
-    by_hand = engagement.spot_places.standing().filter(source=Source.HAND, spot__number__in=differing.gone)
+    by_hand = engagement.spot_places.standing().filter(source__in=PUT_BY_PEOPLE, spot__number__in=differing.gone)
     return tuple(dict.fromkeys(by_hand.order_by("spot__sort_key").values_list("spot__number", flat=True)))
 
 

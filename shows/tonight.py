@@ -13,7 +13,7 @@ from django.db.models import F, FilteredRelation, Q, QuerySet
 from shows.access import places_for
 from shows.core.numbering.comparison import compare
 from shows.core.numbering.records import Comparison, House, Position, Slot, Spot
-from shows.models import Engagement, ShowSpot, Source
+from shows.models import PUT_BY_PEOPLE, Engagement, ShowSpot
 from venue.instants import the_instant
 from venue.models import Place, Placement, Setup, Unit
 
@@ -69,7 +69,7 @@ class ShowNumbers:
         numbers = {spot.pk: spot.number for spot in self.spots}
         found: dict[str, list[int]] = {}
         for spot, place, source in self.bindings:
-            is_taken = source == Source.HAND or not only_by_hand
+            is_taken = source in PUT_BY_PEOPLE or not only_by_hand
             if is_taken and spot in numbers and place in tonight.slot_of:
                 found.setdefault(numbers[spot], []).append(tonight.slot_of[place])
         return found

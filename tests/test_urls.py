@@ -22,6 +22,10 @@ PUBLIC = {
     "shows:arrive": "a touring crew has no account; house or show gave the address out, with its secret in it",
     "shows:arrive_place": "one place of the same check, behind the same secret",
     "shows:arrive_sign": "the signature under the same check, behind the same secret",
+    "shows:arrive_numbers": "a number put elsewhere during the same check, behind the same secret",
+    "shows:arrive_blockage_end": "what is in the way taken back, behind the same secret",
+    "shows:advance_read": "a tour's head has no account; house or show gave the address out, with its secret in it",
+    "shows:advance_tell": "one point that the house asks the tour about, behind the same secret",
 }
 SAMPLES = {"int": 1, "slug": "somewhere", "str": "something", "uuid": UUID(int=7), "path": "some/thing"}
 

@@ -48,28 +48,32 @@ class Stack:
 
 @dataclass(frozen=True)
 class Cells:
-    """Texts beside one another, each from its own left edge; over a rule where `rule` is its weight [pt]."""
+    """Texts beside one another, each from its own left edge; over a rule where `rule` is its weight [pt].
+
+    `pad` is what stays free above and below them [pt].
+    """
 
     texts: tuple[Paragraph, ...]
     lefts: tuple[float, ...]
     room: float
     rule: float = 0.25
+    pad: float = PAD
 
     @property
     def height(self) -> float:
         tallest = max(text.height for text in self.texts)
-        return tallest + 2 * PAD if tallest else 0.0
+        return tallest + 2 * self.pad if tallest else 0.0
 
     def draw(self, pen: Pen, x: float, y: float) -> float:
         for left, text in zip(self.lefts, self.texts, strict=True):
-            text.draw(pen, x + left, y + PAD)
+            text.draw(pen, x + left, y + self.pad)
         if self.rule:
             pen.rule(x, y + self.height, self.room, self.rule)
         return y + self.height
 
     def torn(self, tallest: float) -> Iterator["Cells"]:
         """The same in as many rows as their height asks for; nearly always itself."""
-        most = max(1, int((tallest - 2 * PAD) / max(text.size * LEADING for text in self.texts)))
+        most = max(1, int((tallest - 2 * self.pad) / max(text.size * LEADING for text in self.texts)))
         longest = max(len(text.lines) for text in self.texts)
         if longest <= most:
             yield self

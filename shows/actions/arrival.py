@@ -11,11 +11,11 @@ from shows.actions.spots import lock_engagement
 from shows.models import CheckMark, CheckSignature, Engagement
 from shows.models.arrival import CheckItem, CheckResult
 from venue.actions import report_fault
-from venue.errors import Invalid
+from venue.errors import Invalid, WrongHouse
 from venue.history import Actor, record
 from venue.models import Blockage, Fault, Place, Unit
 from venue.models.faults import Limit, Means
-from venue.storing import store
+from venue.storing import end, store
 
 
 @dataclass(frozen=True)
@@ -82,6 +82,7 @@ _MEANS: Mapping[str, tuple[str, str]] = {
     CheckItem.SIGHT: (Means.USABLE, ""),
 }
 """What a failure means for the unit; label, headset, coverage and access are the place's, not the unit's."""
+UNIT_ITEMS = tuple(_MEANS)
 
 
 def _fault_of(
@@ -94,15 +95,20 @@ def _fault_of(
     standing = before.filter(fault__unit=unit).select_related("fault").last()
     if standing is not None:
         return standing.fault
+    return report_fault(actor=actor, unit=unit, at=at, seen_by=actor.name, **failure_facts(item, look))
+
+
+def failure_facts(item: str, look: Found) -> dict[str, str]:
+    """What the unit's fault says where an item of `UNIT_ITEMS` fails."""
     means, limit = _MEANS[item]
-    facts = {"part": CheckItem(item).value, "limit": look.note.strip()}
+    facts = {"means": means, "part": CheckItem(item).value, "limit": look.note.strip()}
     if limit == Limit.FRAMES and not look.frames_out.strip():
         limit = Limit.OTHER
     if limit:
         facts["limit_kind"] = limit
     if limit == Limit.FRAMES:
         facts["frames_out"] = look.frames_out
-    return report_fault(actor=actor, unit=unit, means=means, at=at, seen_by=actor.name, **facts)
+    return facts
 
 
 @transaction.atomic
@@ -116,6 +122,16 @@ def note_blockage(*, actor: Actor, engagement: Engagement, place: Place, words: 
     facts = {"show": engagement.name, "place": str(place), "words": blockage.name}
     record(actor, "check.blockage", engagement, house=engagement.house, **facts)
     return blockage
+
+
+@transaction.atomic
+def end_show_blockage(*, actor: Actor, engagement: Engagement, blockage: Blockage, at: datetime, reason: str) -> None:
+    """It is in the show's way no more, for a reason. Raises AlreadyEnded, StaleVersion, Invalid without a reason."""
+    if blockage.only_for != engagement.ref:
+        raise WrongHouse(blockage, engagement)
+    end(blockage, at=at, reason=reason)
+    facts = {"show": engagement.name, "place": str(blockage.place or blockage.position), "words": blockage.name}
+    record(actor, "check.blockage_ended", engagement, house=engagement.house, **facts, reason=reason)
 
 
 @transaction.atomic

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import date, datetime
 
-from shows.actions.arrival import Found, mark_items, note_blockage, sign_check
+from shows.actions.arrival import Found, end_show_blockage, mark_items, note_blockage, sign_check
 from shows.actions.arrival_links import through_link
 from shows.models import CheckMark, CheckSignature, Engagement
 from venue.history import Actor
@@ -39,6 +39,20 @@ def add_look(
 def _is_noted(engagement: Engagement, place: Place, words: str) -> bool:
     noted = Blockage.objects.standing().open_to(engagement.ref)
     return noted.filter(position=place.position_id, place=place, name=words).exists()
+
+
+def clear_blockage(
+    *,
+    actor: Actor,
+    engagement: Engagement,
+    blockage: Blockage,
+    reason: str,
+    at: datetime,
+    link: Link | None = None,
+) -> None:
+    """What was noted for this show is in the way no more. Raises as `end_show_blockage`, LinkRefused."""
+    with through_link(actor=actor, engagement=engagement, link=link, now=at):
+        end_show_blockage(actor=actor, engagement=engagement, blockage=blockage, at=at, reason=reason)
 
 
 def sign_as(

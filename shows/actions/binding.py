@@ -8,7 +8,7 @@ from django.db.models import F
 
 from shows.actions.spots import bind_spots, lock_engagement
 from shows.core.numbering.records import Pair
-from shows.models import Engagement, ShowSpot, Source
+from shows.models import PUT_BY_PEOPLE, Engagement, ShowSpot, Source
 from shows.tonight import Tonight, compared, numbers_of, obeying, places_tonight, show_instant
 from venue.core.labels import label_key
 from venue.history import Actor
@@ -23,7 +23,7 @@ def rebind(*, actor: Actor, engagement: Engagement, at: datetime) -> None:
     """
     lock_engagement(engagement)
     tonight = places_tonight(engagement, show_instant(engagement))
-    by_hand = engagement.spot_places.standing().filter(source=Source.HAND)
+    by_hand = engagement.spot_places.standing().filter(source__in=PUT_BY_PEOPLE)
     held = set(by_hand.values_list("spot", flat=True))
     pairs = compared(engagement, tonight, numbers_of(engagement), only_by_hand=True).pairs
     _bind(actor, engagement, tonight, pairs, at, held)

@@ -91,10 +91,11 @@ def bind_spots(
     places: Mapping[ShowSpot, Sequence[Place]],
     at: datetime,
     sources: Mapping[ShowSpot, str] = {},
+    verb: str = "spots.bound",
 ) -> None:
     """Bind each spot to its places, the first standing for the team; no places frees the spot.
 
-    `sources` says what puts a spot there; without it, somebody's hand.
+    `sources` says what puts a spot there; without it, somebody's hand. `verb` is the line of history.
 
     All leave their places before any takes one, so that spots can swap. Raises AlreadyExists if a place has
     another number, WrongHouse, Invalid; then nothing is stored.
@@ -107,7 +108,7 @@ def bind_spots(
     for spot, wanted in places.items():
         _bind(engagement, spot, wanted, sources.get(spot, Source.HAND))
     facts = {"places": {spot.number: [str(place) for place in wanted] for spot, wanted in places.items()}}
-    record(actor, "spots.bound", engagement, house=engagement.house, show=engagement.name, **facts)
+    record(actor, verb, engagement, house=engagement.house, show=engagement.name, **facts)
 
 
 def bind_spot(*, actor: Actor, spot: ShowSpot, places: Sequence[Place], at: datetime, seen: int) -> None:

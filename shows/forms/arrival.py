@@ -1,4 +1,4 @@
-"""The arrival check: what was found at one place, who signs, how long a link works."""
+"""The arrival check: what was found at one place, what is in the way no more, who signs, how long a link works."""
 
 from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
@@ -120,6 +120,20 @@ class SignForm(RefusedForm):
         super().__init__(*args, **options)
         self.fields["side"].choices = [(side, SIDES[side]) for side in sides]  # type: ignore[attr-defined]
         self.fields["sha256"].error_messages["required"] = _("Load the page anew, then sign.")
+
+
+class ClearForm(RefusedForm):
+    """Why something is in the way no more; a name only where nobody signed in."""
+
+    reason = forms.CharField(label=gettext_lazy("What became of it?"), max_length=200)
+    by = forms.CharField(label=gettext_lazy("Your name"), max_length=NAME_LENGTH)
+    at_field: ClassVar[Mapping[str, str]] = {"ended_reason": "reason"}
+
+    def __init__(self, *args: Any, name: str | None, **options: Any) -> None:
+        options["initial"] = {"by": name or ""}
+        super().__init__(*args, **options)
+        if name is None:
+            del self.fields["by"]
 
 
 class ArrivalLinkForm(WallTimeForm):

@@ -9,9 +9,10 @@ from shows.models.engagements import Engagement, EngagementPlace, EngagementPosi
 from shows.models.events import ShowEvent
 from shows.models.paperwork import Media, Paperwork
 from shows.models.road import RoadAccess
-from shows.models.spots import ShowSpot, Source, SpotPlace
+from shows.models.spots import PUT_BY_PEOPLE, ShowSpot, Source, SpotPlace
 
 __all__ = [
+    "PUT_BY_PEOPLE",
     "AdvanceItem",
     "CheckMark",
     "CheckSignature",

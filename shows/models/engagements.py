@@ -48,7 +48,8 @@ class EngagementQuerySet(EndingQuerySet):
 class Engagement(Ref, Versioned, Ending):
     """A show in a house from one day to another, in one of the house's set-ups.
 
-    `statement` is how the paperwork says that its numbers run, in its own words.
+    `statement` is how the paperwork says that its numbers run, in its own words; `earlier` is the visit, here or in
+    another house, that it was copied from.
     """
 
     house = models.ForeignKey(House, on_delete=models.PROTECT, related_name="engagements")
@@ -66,6 +67,9 @@ class Engagement(Ref, Versioned, Ending):
         help_text=_("As the show counts its frames. Each unit has its own end on file."),
     )
     caller = models.CharField(_("who calls the spots, and from where"), max_length=120, blank=True)
+    earlier = models.ForeignKey(
+        "self", on_delete=models.PROTECT, null=True, blank=True, editable=False, related_name="later"
+    )
 
     may_write: bool
     """Whether a visitor may change the engagement; set on rows of `seen_by` only."""

@@ -96,16 +96,21 @@ class Source(models.TextChoices):
     """What put a number on its place."""
 
     HAND = "hand", _("by hand")
+    PROPOSAL = "proposal", _("by a proposal that somebody took")
     LABEL = "label", _("house label in the paperwork")
     PLACE = "place", _("place in the paperwork's words")
     STATEMENT = "statement", _("how the show counts")
 
 
+PUT_BY_PEOPLE = frozenset({Source.HAND, Source.PROPOSAL})
+"""What new paperwork leaves where it is."""
+
+
 class SpotPlace(Versioned, Ending):
     """A show spot stands at a place. A team is one number at several places; `team_order` 1 stands for it.
 
-    `engagement` is the spot's own, kept here so that no place gets two numbers in one engagement. What was
-    bound by hand survives new paperwork.
+    `engagement` is the spot's own, kept here so that no place gets two numbers in one engagement. What
+    people put there, by hand or by taking a proposal, survives new paperwork.
     """
 
     engagement = models.ForeignKey(Engagement, on_delete=models.PROTECT, related_name="spot_places")

@@ -1,6 +1,5 @@
 """The arrival check: its overview, one place at a time, the signatures. The same pages signed in and by the link."""
 
-from collections.abc import Callable
 from datetime import datetime
 from uuid import UUID
 
@@ -17,16 +16,14 @@ from shows.arrival import Arrival, CheckedPlace, arrival_of, check_instant
 from shows.errors import CheckChanged
 from shows.forms.arrival import LookForm, SignForm
 from shows.models import CheckMark
-from shows.views.arrival_door import NAME_KEPT, Door, by_link, signed_in
+from shows.views.arrival_door import NAME_KEPT, Door, behind, signed_in
 from shows.views.arrival_link import link_context, with_no_secret_kept
 from shows.views.arrival_page import overview_at, place_context, sign_context
 from shows.wording.arrival import stored
 from venue.core.local_time import house_day
 from venue.errors import Invalid
-from venue.views.asking import unlisted
 from venue.views.saving import is_saved
 
-Body = Callable[[HttpRequest, Door], HttpResponse]
 READ_AND_SEND = ["GET", "HEAD", "POST"]
 
 
@@ -54,26 +51,21 @@ def arrival_sign(request: HttpRequest, ref: UUID) -> HttpResponse:
 @require_safe
 def arrive(request: HttpRequest, ref: UUID, secret: str) -> HttpResponse:
     """The overview for whoever has the address. Nothing is changed by looking."""
-    return _behind(request, ref, secret, _overview)
+    return behind(request, ref, secret, _overview)
 
 
 @login_not_required
 @require_http_methods(READ_AND_SEND)
 def arrive_place(request: HttpRequest, ref: UUID, secret: str, place_ref: UUID) -> HttpResponse:
     """One place, for whoever has the address."""
-    return _behind(request, ref, secret, lambda request, door: _place(request, door, place_ref))
+    return behind(request, ref, secret, lambda request, door: _place(request, door, place_ref))
 
 
 @login_not_required
 @require_http_methods(READ_AND_SEND)
 def arrive_sign(request: HttpRequest, ref: UUID, secret: str) -> HttpResponse:
     """The signature of the road crew, for whoever has the address."""
-    return _behind(request, ref, secret, _sign)
-
-
-def _behind(request: HttpRequest, ref: UUID, secret: str, body: Body) -> HttpResponse:
-    door = by_link(request, ref, secret, timezone.now())
-    return door if isinstance(door, HttpResponse) else unlisted(body(request, door))
+    return behind(request, ref, secret, _sign)
 
 
 def _overview(request: HttpRequest, door: Door, **more: object) -> HttpResponse:

@@ -1,5 +1,6 @@
 """The two ways to an arrival check, signed in or by the link: what may be done there, in whose name, and where."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
@@ -7,6 +8,7 @@ from uuid import UUID
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from shows.access import engagement_behind, engagement_for, engagement_to_write, may_sign_for_house
@@ -14,7 +16,7 @@ from shows.models import Engagement
 from shows.models.arrival import Signer
 from venue.errors import LinkRefused
 from venue.history import Actor
-from venue.models import Link, Place
+from venue.models import Blockage, Link, Place
 from venue.views.asking import asked_too_often, unlisted
 from venue.views.saving import actor_of
 
@@ -43,8 +45,18 @@ class Door:
     def sign(self) -> str:
         return self._address("arrive_sign", "arrival_sign")
 
+    @property
+    def numbers(self) -> str:
+        return self._address("arrive_numbers", "arrival_numbers")
+
     def place(self, place: Place) -> str:
         return self._address("arrive_place", "arrival_place", place.ref)
+
+    def blockage_end(self, blockage: Blockage) -> str:
+        """Where it is taken back; "" for what the house noted, which is not this show's to take back."""
+        if blockage.only_for != self.engagement.ref or not self.may_mark:
+            return ""
+        return self._address("arrive_blockage_end", "arrival_blockage_end", blockage.ref)
 
     def _address(self, by_link: str, signed_in: str, *more: UUID) -> str:
         if self.link is None:
@@ -61,10 +73,21 @@ class Door:
         """The name that was written at the last place, else the user's own."""
         return str(request.session.get(NAME_KEPT, "")) or self.name
 
+    def name_if_asked(self, request: HttpRequest) -> str | None:
+        """As `name_for` where whoever has the link has to say who it is; None where somebody signed in."""
+        return None if self.link is None else self.name_for(request)
 
-def signed_in(request: HttpRequest, ref: UUID, now: datetime) -> Door:
-    """For members of the house and the road crew. Raises Http404, PermissionDenied for readers who send something."""
-    if request.method == "POST":
+
+Body = Callable[[HttpRequest, Door], HttpResponse]
+"""A page, the same by both ways in."""
+
+
+def signed_in(request: HttpRequest, ref: UUID, now: datetime, *, to_write: bool = False) -> Door:
+    """For members of the house and the road crew. Raises Http404, PermissionDenied for readers who send something.
+
+    `to_write`: or who open a page that is for sending alone.
+    """
+    if to_write or request.method == "POST":
         engagement, may_write = engagement_to_write(request.user, ref, now), True
     else:
         engagement, may_write = engagement_for(request.user, ref, now)
@@ -84,3 +107,9 @@ def by_link(request: HttpRequest, ref: UUID, secret: str, now: datetime) -> Door
         often = asked_too_often(request, now, "arrivals-refused")
         return often or unlisted(render(request, "shows/arrive_refused.html", status=404))
     return Door(engagement, True, (str(Signer.ROAD),), link=link, secret=secret)
+
+
+def behind(request: HttpRequest, ref: UUID, secret: str, body: Body) -> HttpResponse:
+    """The page for whoever has the address, kept out of lists; else why it is refused."""
+    door = by_link(request, ref, secret, timezone.now())
+    return door if isinstance(door, HttpResponse) else unlisted(body(request, door))

@@ -1,4 +1,4 @@
-"""The road crew's link to an arrival check: made, renewed, switched off; its address is shown once."""
+"""The road crew's link to an arrival check: made, renewed, switched off; its address and code are shown once."""
 
 from typing import Any
 from uuid import UUID
@@ -18,6 +18,7 @@ from shows.views.arrival_door import Door, signed_in
 from shows.views.arrival_page import overview_at
 from shows.views.telling import told
 from venue.actions import MadeLink
+from venue.qr_code import qr_image
 from venue.views.saving import actor_of, is_saved
 
 SHOWN_ONCE = "arrival-link"
@@ -63,6 +64,7 @@ def link_context(request: HttpRequest, door: Door, form: ArrivalLinkForm | None 
     return {
         "link": arrival_link_of(door.engagement, now),
         "new_address": address or "",
+        "new_code": qr_image(address) if address else "",
         "form": form or ArrivalLinkForm(engagement=door.engagement, now=now),
     }
 

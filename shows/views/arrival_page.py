@@ -24,7 +24,7 @@ def overview_context(door: Door, found: Arrival, now: datetime) -> dict[str, Any
         "spare": [_row(door, each) for each in found.spare],
         "next": None if following is None else _row(door, following),
         "signatures": [_signature(each, door, now) for each in found.signatures],
-        "blockages": _blockages(found),
+        "blockages": _blockages(door, found),
     }
 
 
@@ -53,6 +53,7 @@ def place_context(door: Door, found: Arrival, checked: CheckedPlace, form: LookF
         "together": [(field, note, of_item[field.name]) for field, note in form.together()],
         "rest_open": [words.item_title(item) for item in checked.state.open_items if item in TOGETHER],
         "place_number": _place_number(found, checked),
+        "in_the_way": [(each, door.blockage_end(each)) for each in checked.blockages],
     }
 
 
@@ -91,14 +92,14 @@ def _item(item: ItemState, checked: CheckedPlace, door: Door, now: datetime) -> 
 
 def _signature(signed: Signed, door: Door, now: datetime) -> dict[str, Any]:
     at = words.clock_words(signed.row.at, door.engagement.house.time_zone, now)
-    return {"row": signed.row, "at": at, "is_current": signed.is_current}
+    return {"row": signed.row, "at": at, "standing": words.signature_standing(signed)}
 
 
-def _blockages(found: Arrival) -> list[dict[str, Any]]:
+def _blockages(door: Door, found: Arrival) -> list[dict[str, Any]]:
     """What is in the way of the places that the show uses, each once."""
     told_of: dict[int, dict[str, Any]] = {}
     for each in found.places:
         for row in each.blockages:
             where = str(each.place) if row.place_id else str(each.place.position)
-            told_of.setdefault(row.pk, {"row": row, "where": where})
+            told_of.setdefault(row.pk, {"row": row, "where": where, "end": door.blockage_end(row)})
     return list(told_of.values())

@@ -9,7 +9,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
-from shows.arrival import Arrival, CheckedPlace
+from shows.arrival import Arrival, CheckedPlace, Signed
 from shows.core.checking import ItemState, Mark
 from shows.models import CheckMark
 from shows.models.arrival import CheckItem, CheckResult
@@ -129,6 +129,12 @@ def _warnings(before: CheckedPlace, made: Sequence[CheckMark]) -> Iterator[str]:
         if mark.result == CheckResult.PASS and mark.item in before.faults:
             facts = {"item": capfirst(str(SHORT[mark.item])), "why": fault_words(before.faults[mark.item])}
             yield _("%(item)s: %(why)s") % facts
+
+
+def signature_standing(signed: Signed) -> str:
+    """Whether it still stands for what the check says."""
+    said = _("for the check as it stands") if signed.is_current else _("signed before later marks")
+    return _("%(said)s; numbers were put on places after it") % {"said": said} if signed.is_renumbered else said
 
 
 def item_title(item: str) -> str:

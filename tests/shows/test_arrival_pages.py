@@ -24,7 +24,7 @@ from shows.actions.arrival_links import end_arrival_link, renew_arrival_link
 from shows.arrival import Arrival, arrival_of, check_instant
 from shows.core.checked_content import canonical, digest
 from shows.core.checking import ITEMS, ONE_BY_ONE, Mark, place_state
-from shows.errors import CheckChanged, NoArrivalLink
+from shows.errors import CheckChanged, NoShowLink
 from shows.facts import SpotFacts
 from shows.models import CheckMark, CheckSignature, Engagement
 from tests.factories import ACTOR, NOON, Cast, hours, make_place, make_position, make_unit, the_cast
@@ -263,7 +263,7 @@ def test_a_link_that_is_wrong_over_renewed_or_switched_off_opens_one_and_the_sam
     pages.append(Client().get(new))
     assert {(answer.status_code, words(answer)) for answer in pages} == {(404, words(pages[0]))}
     assert not CheckMark.objects.exists()
-    with pytest.raises(NoArrivalLink):
+    with pytest.raises(NoShowLink):
         end_arrival_link(actor=ACTOR, engagement=cast.engagement, now=NOON)
 
 

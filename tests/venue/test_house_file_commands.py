@@ -309,8 +309,8 @@ def test_marks_that_do_not_show_are_written_out_and_every_problem_stays_on_its_l
 
 
 @pytest.fixture(scope="module")
-def shell(tmp_path_factory):
-    """Runs manage.py on a fresh SQLite file, as a shell would."""
+def shell(tmp_path_factory, template):
+    """Runs manage.py on a SQLite file of its own, as a shell would."""
     folder = tmp_path_factory.mktemp("shell")
     surroundings = {**os.environ, "DATABASE_URL": f"sqlite:///{folder}/house.sqlite3"}
     surroundings |= {"DJANGO_SETTINGS_MODULE": "config.settings.test", "PYTHONIOENCODING": "latin-1"}

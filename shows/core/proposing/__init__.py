@@ -4,6 +4,7 @@ records     what is asked             proposal    what comes out
 weighing    one integer that holds all that counts, most important first
 problem → branch (relaxed → assignment) → search   the cheapest choice, exact
 proposing   the proposal, the next best for one spot          reasons   line by line
+light_classes   what a pair costs                             fingerprint   what a person saw of it
 """
 
 from shows.core.proposing.proposal import Alternative, Costs, Proposal, Reason
