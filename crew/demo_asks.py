@@ -1,8 +1,9 @@
-"""What the demo's first show asks besides its paperwork: on camera, a pair, sizes, what its colors let through."""
+"""What the demo's first show asks besides its paperwork, and what is still open with it."""
 
 from typing import Any
 
 from shows.actions import add_color, change_show_asks, change_spot_asks
+from shows.actions.advance import add_point
 from shows.models import Engagement
 from venue.history import Actor
 
@@ -25,6 +26,18 @@ ASKS: dict[str, dict[str, Any]] = {
     "3": {"sizes": ["waist", "full body"], "matches": "2", "strip_out": True},
     "4": {"sizes": ["head", "waist"], "home": "down stage left"},
 }
+
+
+POINTS: tuple[tuple[str, str], ...] = (
+    ("Whose deep blue is frame 4 of show 2, and how much does it let through?", "tour"),
+    ("Does the house strike the spots for the 2 PM sound check?", "house"),
+)
+
+
+def note_points(engagement: Engagement, actor: Actor) -> None:
+    """What is still open between the show and the house."""
+    for what, owed_by in POINTS:
+        add_point(actor=actor, engagement=engagement, what=what, owed_by=owed_by, due_on=engagement.starts_on)
 
 
 def tell_asks(engagement: Engagement, actor: Actor) -> None:
