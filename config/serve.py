@@ -1,14 +1,19 @@
 """What `make run` does once the packages are there: migrate, load the demo, serve on this machine only."""
 
+import io
 import os
 import socket
 import sys
+import threading
+import time
 
 import django
 from django.core.management import call_command
 from django.core.servers import basehttp
+from django.db import connection
 
 HOST = "127.0.0.1"
+SENT_EVERY_S = 30
 
 
 def main() -> None:
@@ -17,10 +22,29 @@ def main() -> None:
     django.setup()
     call_command("migrate", verbosity=0)
     call_command("load_demo")
+    site = f"http://{HOST}:{port}"
+    send_waiting(site)
+    threading.Thread(target=send_forever, args=[site], daemon=True).start()
     try:
         basehttp.run(HOST, port, basehttp.get_internal_wsgi_application(), threading=True, on_bind=announce)
     except KeyboardInterrupt:
         print("\nStopped. The data are kept.")
+
+
+def send_forever(site: str) -> None:
+    """Send what waits every half minute, until the program ends."""
+    while True:
+        time.sleep(SENT_EVERY_S)
+        send_waiting(site)
+
+
+def send_waiting(site: str) -> None:
+    """Send what waits. Where that fails the server goes on, and the next round may do better."""
+    try:
+        call_command("send_outbox", site=site, stdout=io.StringIO())
+    except Exception as error:
+        print(f"Messages were not sent: {type(error).__name__}", file=sys.stderr)
+    connection.close()
 
 
 def free_port(text: str) -> int:

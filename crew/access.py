@@ -15,11 +15,30 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
+from crew.actions.feeds import PURPOSE as FEED
 from crew.actions.tech_links import PURPOSE
-from crew.models import Call, CallLine, DispatchMembership, IssuedSheet, Person, Roster, RosterHouse
+from crew.models import (
+    Call,
+    CallLine,
+    CallTemplate,
+    Certification,
+    CertificationKind,
+    DaysOff,
+    DispatchMembership,
+    HourRules,
+    IssuedSheet,
+    Message,
+    Offer,
+    Person,
+    Roster,
+    RosterHouse,
+)
+from crew.person_links import PURPOSE as MINE
+from crew.person_links import is_own_secret
 from shows.access import engagements_for
 from shows.models import ShowEvent
 from venue.access import Visitor, link_for
+from venue.errors import LinkRefused
 from venue.models import House, HouseMembership, Link
 from venue.models.memberships import Role
 
@@ -40,6 +59,27 @@ def roster_for(user: Visitor, ref: UUID) -> tuple[Roster, bool]:
 def person_in(roster: Roster, ref: UUID) -> Person:
     """The person on the roster, ended or not. Raises Http404."""
     return get_object_or_404(roster.persons, ref=ref)
+
+
+def standing_person_in(roster: Roster, ref: UUID) -> Person:
+    """The person, who is on the roster now, to be changed. Raises Http404."""
+    return get_object_or_404(roster.persons.standing(), ref=ref)
+
+
+def certification_in(person: Person, ref: UUID) -> Certification:
+    """A certification of the person that stands. Raises Http404."""
+    rows = person.certifications.standing().filter(kind__ended_at__isnull=True)
+    return get_object_or_404(rows.select_related("kind", "house", "person"), ref=ref)
+
+
+def days_off_in(person: Person, ref: UUID) -> DaysOff:
+    """Days off of the person that stand. Raises Http404."""
+    return get_object_or_404(person.days_off.standing(), ref=ref)
+
+
+def certification_kind_in(roster: Roster, ref: UUID) -> CertificationKind:
+    """A kind of certification that the roster keeps now. Raises Http404."""
+    return get_object_or_404(roster.certification_kinds.standing(), ref=ref)
 
 
 def houses_served(roster: Roster) -> QuerySet[House]:
@@ -130,9 +170,56 @@ def rosters_to_call(user: Visitor, house: House) -> QuerySet[Roster]:
     return serving.filter(pk__in=rosters_for(user).values("pk"))
 
 
+def template_in(roster: Roster, ref: UUID) -> CallTemplate:
+    """A template of the roster that stands. Raises Http404."""
+    return get_object_or_404(roster.call_templates.standing().select_related("roster"), ref=ref)
+
+
+def templates_for(event: ShowEvent, rosters: QuerySet[Roster]) -> QuerySet[CallTemplate]:
+    """The templates of the rosters that fit what is on."""
+    fitting = CallTemplate.objects.standing().filter(event_kind__in=("", event.kind))
+    return fitting.filter(roster__in=rosters.values("pk")).select_related("roster").order_by("name", "pk")
+
+
 def line_in(call: Call, ref: UUID) -> CallLine:
     """A line of the call that stands. Raises Http404."""
     return get_object_or_404(call.lines.standing().select_related("person", "call"), ref=ref)
+
+
+def attended_lines(call: Call) -> QuerySet[CallLine]:
+    """The lines of the call with somebody on them, also those that ended: whose day may be written down."""
+    return call.lines.filter(person__isnull=False).select_related("person", "call")
+
+
+def attended_line_in(call: Call, ref: UUID) -> CallLine:
+    """One of these lines. Raises Http404."""
+    return get_object_or_404(attended_lines(call), ref=ref)
+
+
+def hour_rules_in(roster: Roster, ref: UUID) -> HourRules:
+    """A rule set of the roster that stands. Raises Http404."""
+    return get_object_or_404(roster.hour_rules.standing().select_related("roster", "house"), ref=ref)
+
+
+def offer_in(call: Call, ref: UUID) -> Offer:
+    """Somebody's question for a line of the call. Raises Http404."""
+    return get_object_or_404(Offer.objects.filter(line__call=call).select_related("person", "line__call"), ref=ref)
+
+
+def message_in(roster: Roster, ref: UUID) -> Message:
+    """A message about a call of the roster. Raises Http404."""
+    rows = Message.objects.filter(call__roster=roster)
+    related = ("person__roster", "call__event", "call__engagement__house", "line__call", "offer")
+    return get_object_or_404(rows.select_related(*related), ref=ref)
+
+
+def person_behind(ref: UUID, secret: str, now: datetime) -> tuple[Person, Link]:
+    """Whose own page the link opens, for anybody. Raises LinkRefused."""
+    link = link_for(ref, secret, purpose=MINE, now=now)
+    person = Person.objects.standing().select_related("roster").filter(ref=link.subject_ref).first()
+    if person is None or not is_own_secret(link, secret):
+        raise LinkRefused
+    return person, link
 
 
 def persons_to_call(call: Call) -> QuerySet[Person]:
@@ -149,3 +236,15 @@ def house_behind(ref: UUID, secret: str, now: datetime) -> House:
     """The house whose technical sheet the public link opens, for anybody. Raises LinkRefused."""
     house: House = link_for(ref, secret, purpose=PURPOSE, now=now).house  # type: ignore[assignment]
     return house
+
+
+def feed_subject(ref: UUID, secret: str, now: datetime) -> Person | House:
+    """Whose calendar the address opens, for anybody. Raises LinkRefused, also for who was forgotten."""
+    link = link_for(ref, secret, purpose=FEED, now=now)
+    if link.house is not None:
+        return link.house
+    persons = Person.objects.select_related("roster").filter(ref=link.subject_ref, forgotten_at__isnull=True)
+    person = persons.first()
+    if person is None:
+        raise LinkRefused
+    return person

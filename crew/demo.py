@@ -14,15 +14,16 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from crew.actions import (
-    add_person,
+    add_template,
     ensure_roster,
     grant_dispatch,
     make_call,
     put_at_spot_talk,
     put_on_number,
 )
-from crew.demo_asks import tell_asks
+from crew.demo_asks import note_points, tell_asks
 from crew.demo_book import with_book
+from crew.demo_people import add_operators
 from crew.facts import CallFacts
 from crew.models import Person, Roster
 from shows.actions import accept_paperwork, add_show_event, grant_road, make_engagement, receive_paperwork
@@ -89,6 +90,17 @@ TOURS = (
 )
 
 
+SHOW_CALL = {
+    "event_kind": "show",
+    "call_before_min": 90,
+    "talk_before_min": 45,
+    "head_spots": 1,
+    "place": "stage door, river side",
+    "talk_place": "rear booth",
+}
+"""Of the first house's roster: what its calls for a show begin with."""
+
+
 @transaction.atomic
 def load_demo(*, now: datetime) -> bool:
     """Make what is missing of the demo; whether anything was. The scenario's house head is who did it all."""
@@ -119,7 +131,8 @@ def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) 
     engagement = _engage(tour, house, actor, now)
     if tour is TOURS[0]:
         _walk_booth(house, actor, now)
-        people = _add_operators(roster, actor)
+        people = add_operators(OPERATORS, roster, actor, now)
+        add_template(actor=actor, roster=roster, values={"name": "Show call", **SHOW_CALL})
         _call_crew(engagement, roster, people, actor)
         grant_dispatch(actor=actor, roster=roster, user=users["head"])
         grant_road(actor=actor, engagement=engagement, user=users["road"], until=now + timedelta(days=30))
@@ -132,10 +145,6 @@ def _house_file(tour: Tour, now: datetime) -> bytes:
     if tour is not TOURS[0]:
         return content
     return json.dumps(with_book(json.loads(content), now)).encode()
-
-
-def _add_operators(roster: Roster, actor: Actor) -> Sequence[Person]:
-    return [add_person(actor=actor, roster=roster, name=name) for name in OPERATORS]
 
 
 def _call_crew(engagement: Engagement, roster: Roster, people: Sequence[Person], actor: Actor) -> None:
@@ -163,6 +172,7 @@ def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement
     _accept(tour, engagement, actor, now)
     if tour is TOURS[0]:
         tell_asks(engagement, actor)
+        note_points(engagement, actor)
     return engagement
 
 

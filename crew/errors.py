@@ -1,9 +1,14 @@
 """What can go wrong with calls and sheets, by name."""
 
-from datetime import datetime
+from collections.abc import Sequence
+from datetime import date, datetime
 
+from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext
 
+from crew.core.hours.problems import Problem
+from crew.wording.left import NOBODY_SENTENCE, left_sentence
 from venue.core.local_time import shown
 from venue.errors import DomainError
 
@@ -46,6 +51,12 @@ class NoTechLink(DomainError):
     sentence = _("There is no public link that works. Nothing was changed.")
 
 
+class NoFeedLink(DomainError):
+    """The calendar has no address that works."""
+
+    sentence = _("This calendar has no address that works. Nothing was changed.")
+
+
 class NotTheLatest(DomainError):
     """A newer revision is in force: what was to be confirmed is old."""
 
@@ -55,12 +66,174 @@ class NotTheLatest(DomainError):
         self.n = n
 
 
+class NumberTaken(DomainError):
+    """Somebody else is on the show number."""
+
+    sentence = _("%(name)s is on show %(number)s already. Choose another number, or give %(name)s one first.")
+
+    def __init__(self, number: str, name: str) -> None:
+        self.number, self.name = number, name
+
+
 class Booked(DomainError):
     """Somebody is on another call at that time."""
 
     sentence = _(
-        "%(name)s is on another call from %(starts)s to %(ends)s. Choose somebody else, or take them off that."
+        "%(name)s is on another call from %(starts)s to %(ends)s, %(where)s. Choose somebody else, or take them off "
+        "that."
     )
 
-    def __init__(self, name: str, starts: datetime, ends: datetime, zone: str) -> None:
-        self.name, self.starts, self.ends = name, shown(starts, zone), shown(ends, zone)
+    def __init__(self, name: str, starts: datetime, ends: datetime, zone: str, where: str) -> None:
+        self.name, self.where, self.starts, self.ends = name, where, shown(starts, zone), shown(ends, zone)
+
+
+class NobodyMarked(DomainError):
+    """What was to be written of the day applies to nobody: `left` names each with the code of why."""
+
+    def __init__(self, left: Sequence[tuple[str, str]]) -> None:
+        self.left = tuple(left)
+
+    def __str__(self) -> str:
+        return " ".join(left_sentence(name, why) for name, why in self.left) or str(NOBODY_SENTENCE)
+
+
+class FarFromCall(DomainError):
+    """The time is too far from the call to belong to its day."""
+
+    sentence = _("%(when)s is far from this call, which is at %(call)s. Check the time, and that it is the right call.")
+
+    def __init__(self, at: datetime, call_at: datetime, zone: str) -> None:
+        self.when, self.call = shown(at, zone), shown(call_at, zone)
+
+
+class RulesRefused(DomainError):
+    """Rules for hours have problems: `problems` names each by its path."""
+
+    sentence = _("The rules were not stored. Correct what is marked.")
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+
+
+class CertificationMissing(DomainError):
+    """Somebody lacks what the line requires: it is not on file, or `last_day` comes before the call is over."""
+
+    sentence = _("%(name)s has no “%(kind)s” on file, and nobody works there without it. Choose somebody else.")
+    expired = _(
+        "%(name)s: “%(kind)s” is valid through %(last_day)s only, and nobody works there without it. Choose somebody "
+        "else, or have it renewed first."
+    )
+
+    def __init__(self, name: str, kind: str, last_day: date | None = None) -> None:
+        self.name, self.kind, self.last_day = name, kind, last_day
+
+    def __str__(self) -> str:
+        return str(self.sentence if self.last_day is None else self.expired) % vars(self)
+
+
+class ShortRest(DomainError):
+    """A call of another working day is too near: the rest after the one before is over at `until`.
+
+    That is before this call, or before one at `next_at`, which is then too soon after this.
+    """
+
+    sentence = _("%(name)s has a short rest until %(until)s, after another call. Choose somebody else.")
+    before_next = _("%(name)s has a call at %(next_at)s, and a rest after this one until %(until)s. Choose another.")
+
+    def __init__(self, name: str, until: datetime, zone: str, next_at: datetime | None = None) -> None:
+        self.name, self.until = name, shown(until, zone)
+        self.next_at = shown(next_at, zone) if next_at else ""
+
+    def __str__(self) -> str:
+        return str(self.before_next if self.next_at else self.sentence) % vars(self)
+
+
+class DayOff(DomainError):
+    """Somebody does not work on that day."""
+
+    sentence = _("%(name)s is off from %(first)s through %(last)s. Choose somebody else.")
+
+    def __init__(self, name: str, first: date | None, last: date | None) -> None:
+        self.name, self.first, self.last = name, first, last
+
+
+class LeftRoster(DomainError):
+    """Somebody is on the roster no more."""
+
+    sentence = _("%(name)s has left the roster. Choose somebody else.")
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+class PassesOver(DomainError):
+    """The list is strict: `names` come earlier on it and can come, and nobody said why they are passed over."""
+
+    def __init__(self, names: Sequence[str]) -> None:
+        self.names = tuple(names)
+
+    def __str__(self) -> str:
+        text = ngettext(
+            "%(names)s comes earlier on the list and can come. Write why they are passed over.",
+            "%(count)s people come earlier on the list and can come: %(names)s. Write why they are passed over.",
+            len(self.names),
+        )
+        few = ", ".join(self.names[:5]) + (" …" if len(self.names) > 5 else "")
+        return text % {"names": few, "count": len(self.names)}
+
+
+class LineTaken(DomainError):
+    """Somebody is on the line already."""
+
+    sentence = _("%(name)s is on it already. Replace them by name, with a reason.")
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+class NoSuchLine(DomainError):
+    """The call has no such line any more."""
+
+    sentence = _("The call has no such line any more. Look at it as it is now.")
+
+
+class OfferIsOver(DomainError):
+    """An answer came for a question that is not open any more."""
+
+    sentence = _("%(why)s Nothing was changed.")
+
+    def __init__(self, why: str | Promise) -> None:
+        self.why = str(why)
+
+
+class NobodyAsked(DomainError):
+    """Nobody was chosen, or nobody who may be asked."""
+
+    sentence = _("Choose at least one person to ask.")
+
+
+class NotToBeAsked(DomainError):
+    """Somebody can't be asked for the line: asked already, on the call already, or off the roster."""
+
+    sentence = _("%(names)s: asked already, on this call already, or not on the roster any more. Nobody was asked.")
+
+    def __init__(self, names: Sequence[str]) -> None:
+        self.names = ", ".join(names)
+
+
+class AnswerTooLate(DomainError):
+    """The time until which an answer is wanted is over, or not before the call."""
+
+    sentence = _("The last answer would be wanted by %(when)s. Choose a time from now until the call at %(call)s.")
+
+    def __init__(self, at: datetime, call_at: datetime, zone: str) -> None:
+        self.when, self.call = shown(at, zone), shown(call_at, zone)
+
+
+class NotInThisState(DomainError):
+    """Somebody dealt with the message in between."""
+
+    sentence = _("This message is %(state)s by now. Look at it again.")
+
+    def __init__(self, state: str) -> None:
+        self.state = state

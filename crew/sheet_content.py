@@ -3,11 +3,11 @@
 call --draft_of--> Draft (content, hash, verdict);  call --state_of--> SheetState (against what was issued)
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
-from typing import Literal
+from typing import Any, Literal
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
@@ -15,8 +15,9 @@ from django.conf import settings
 from django.utils import translation
 from django.utils.text import capfirst
 
-from crew.core.call_sheet import CallSheet, Change, SheetLine, canonical, changes, digest, read_sheet
+from crew.core.call_sheet import CallSheet, Change, Hand, SheetLine, canonical, changes, digest, read_sheet
 from crew.models import Call, CallLine, IssuedSheet
+from crew.models.calls import LineRole
 from crew.sheet_places import NOWHERE, PlaceFacts, place_facts
 from shows.conditions import conditions_tonight
 from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
@@ -98,23 +99,40 @@ def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict, places: Mapp
     standing = list(call.lines.standing().select_related("person").order_by("sort_key", "seat", "pk"))
     setup = call.engagement.setup
     return CallSheet(
-        house=call.engagement.house.name,
-        show=call.engagement.name,
-        **_times(call),
-        place=call.place,
-        talk_place=call.talk_place,
-        notes=call.notes,
+        **crew_of(call, standing),
         notice_kind=verdict.kind,
         notice=verdict.notice or verdict.sentence,
-        called_off=call.ended_reason or call.event.ended_reason,
         house_left=setup.house_left_landmark,
         house_right=setup.house_right_landmark,
         stage_end=setup.stage_end_landmark,
-        lines=_lines(lines, standing, places),
-        at_spot_talk=tuple(_name(line) for line in standing if not line.number_key),
-        caller=call.engagement.caller,
+        lines=_lines(lines, standing, places, call.zone),
         frame_1_end=call.engagement.frame_1_end,
     )
+
+
+def crew_of(call: Call, standing: Iterable[CallLine]) -> dict[str, Any]:
+    """What the sheet says of the call itself: when, where, whether at all, and who has no number. No query."""
+    return {
+        "house": call.engagement.house.name,
+        "show": call.engagement.name,
+        **_times(call),
+        **{name: getattr(call, name) for name in ("place", "talk_place", "notes")},
+        "called_off": call.ended_reason or call.event.ended_reason,
+        "caller": call.engagement.caller,
+        **_without_number([line for line in standing if not line.number_key], call.zone),
+    }
+
+
+def _without_number(standing: Sequence[CallLine], zone: str) -> dict[str, Any]:
+    """Those who hear their number at the spot talk, and those who need none."""
+    talk = [line for line in standing if line.role == LineRole.OPERATOR]
+    hands = [line for line in standing if line.role != LineRole.OPERATOR]
+    calls = tuple(_local(line.own_at, zone) for line in talk)
+    return {
+        "at_spot_talk": tuple(_name(line) for line in talk),
+        "talk_calls": calls if any(calls) else (),
+        "hands": tuple(Hand(line.role, _name(line), _local(line.own_at, zone)) for line in hands),
+    }
 
 
 def _times(call: Call) -> dict[str, str]:
@@ -126,6 +144,8 @@ def _times(call: Call) -> dict[str, str]:
         "ends": _local(event.ends_at, event.zone),
         "call": _local(call.call_at, call.zone),
         "talk": _local(call.talk_at, call.zone),
+        "released": _local(call.ends_at, call.zone),
+        "meal": _local(call.meal_at, call.zone),
     }
 
 
@@ -139,15 +159,23 @@ def _local(instant: datetime | None, zone: str) -> str:
 
 
 def _lines(
-    lines: Iterable[ShowLine], standing: Iterable[CallLine], places: Mapping[UUID, PlaceFacts]
+    lines: Iterable[ShowLine], standing: Iterable[CallLine], places: Mapping[UUID, PlaceFacts], zone: str
 ) -> tuple[SheetLine, ...]:
     """A line a light; whoever is on a number that the show has no more still stands on the sheet, at its end."""
     people = {(line.number_key, line.seat): line for line in standing if line.number_key}
     found = []
     for (key, seat), light in seated(lines).items():
         place = places.get(light.place_ref, NOWHERE) if light.place_ref else NOWHERE
-        found.append(_line(light, seat, _name(people.pop((key, seat), None)), place))
-    return (*found, *(SheetLine(line.number, line.seat, operator=_name(line)) for line in people.values()))
+        found.append(_line(light, seat, on_line(people.pop((key, seat), None), zone), place))
+    return (*found, *(SheetLine(line.number, line.seat, **on_line(line, zone)) for line in people.values()))
+
+
+def on_line(line: CallLine | None, zone: str) -> dict[str, Any]:
+    """Who is on it, as what, and when that one is to come."""
+    if line is None:
+        return {}
+    role = "" if line.role == LineRole.OPERATOR else line.role
+    return {"operator": _name(line), "role": role, "own_call": _local(line.own_at, zone)}
 
 
 def seated(lights: Iterable[ShowLine]) -> dict[tuple[str, int], ShowLine]:
@@ -161,11 +189,11 @@ def seated(lights: Iterable[ShowLine]) -> dict[tuple[str, int], ShowLine]:
     return found
 
 
-def _name(line: CallLine | None) -> str:
-    return line.person.name if line and line.person else ""
+def _name(line: CallLine) -> str:
+    return line.person.name if line.person else ""
 
 
-def _line(light: ShowLine, seat: int, operator: str, place: PlaceFacts) -> SheetLine:
+def _line(light: ShowLine, seat: int, person: Mapping[str, Any], place: PlaceFacts) -> SheetLine:
     return SheetLine(
         number=light.number,
         seat=seat,
@@ -174,7 +202,6 @@ def _line(light: ShowLine, seat: int, operator: str, place: PlaceFacts) -> Sheet
         side=light.side_words,
         unit=light.unit,
         tape=light.tape or "",
-        operator=operator,
         channel=light.channel,
         frames=light.frames,
         pick_up=light.pick_up,
@@ -182,5 +209,6 @@ def _line(light: ShowLine, seat: int, operator: str, place: PlaceFacts) -> Sheet
         limits=light.limits,
         stops=light.stops,
         home=light.home,
+        **person,
         **vars(place),
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from crew.core.neighbors import Beside, Standing, neighbors, standings
-from crew.wording.cautions import cautions_at
+from crew.wording.cautions import cautions_at, needs_at
 from crew.wording.papers import beside_words
 from shows.lines import ShowLine
 from shows.tonight import Tonight
@@ -24,6 +24,7 @@ class PlaceFacts:
     house_side: str = ""
     row: int = 0
     bearing_deg: int = 0
+    needs: tuple[str, ...] = ()
 
 
 NOWHERE = PlaceFacts()
@@ -71,4 +72,5 @@ def _facts(
         house_side=stands.side,
         row=stands.row,
         bearing_deg=stands.bearing_deg,
+        needs=needs_at(place, elsewhere.get(place.operated_from_id or 0)),
     )

@@ -114,6 +114,7 @@ _READ_OF_PLACES = ("label", "label_key", "sort_key", "x_m", "y_m", "z_m", "beari
 _READ_OF_POSITIONS = (
     *("house", "name", "zone", "kind", "level", "row_order", "only_for"),
     *("access", "fall_protection", "show_exit", "show_exit_words", "power_switched_at"),
+    *("needs", "load_limit_kg", "seats_lost"),
 )
 _READ = (
     *("ref", "only_for", "ended_at", "position", *_READ_OF_PLACES),

@@ -17,7 +17,9 @@ from django.http import HttpResponse
 from django.test import Client, TestCase
 from django.urls import reverse
 
-from crew.actions import add_person, issue_call_sheet, make_call, put_at_spot_talk
+from crew.actions import add_person, add_template, issue_call_sheet, make_call, put_at_spot_talk
+from crew.actions.feeds import renew_feed
+from crew.actions.rules import make_rules
 from crew.actions.tech_links import renew_tech_link
 from crew.demo import load_demo
 from crew.facts import CallFacts
@@ -28,6 +30,8 @@ from shows.actions.arrival import note_blockage
 from shows.actions.arrival_links import renew_advance_link, renew_arrival_link
 from shows.core.fit.records import Finding
 from shows.models import Decision, Engagement, Media
+from tests.crew.asked import asked_rows
+from tests.crew.peopled import people_rows
 from tests.factories import ACTOR, NOON, make_user
 from tests.test_urls import PUBLIC, all_addresses
 from tests.venue.cared import cared
@@ -220,14 +224,65 @@ crew:looks                -                     200  200  200  200  200  302    
 crew:code                 code                  200  200  200  200  200  200    405  405  405  405  405  405
 crew:house_new            -                     200  403  403  403  403  302    302  403  403  403  403  302
 crew:roster               roster                200  404  200  404  404  302    405  405  405  405  405  302
-crew:person_add           roster                405  405  405  405  405  302    302  404  302  404  404  302
+crew:roster_settings      roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:kind_new             roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:kind_edit            roster/skill          200  404  200  404  404  302    302  404  302  404  404  302
+crew:kind_end             roster/skill          200  404  200  404  404  302    302  404  302  404  404  302
+crew:people_import        roster                200  404  200  404  404  302    200  404  200  404  404  302
+crew:people_export        roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:person_add           roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:person               roster/person         200  404  200  404  404  302    405  405  405  405  405  302
+crew:person_edit          roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_forget        roster/person         200  404  200  404  404  302    200  404  200  404  404  302
+crew:certification_new    roster/person         200  404  200  404  404  302    200  404  200  404  404  302
+crew:certification_edit   roster/person/paper   200  404  200  404  404  302    302  404  302  404  404  302
+crew:certification_end    roster/person/paper   200  404  200  404  404  302    302  404  302  404  404  302
+crew:days_off_new         roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:days_off_end         roster/person/off     200  404  200  404  404  302    302  404  302  404  404  302
 crew:person_end           roster/person         200  404  200  404  404  302    302  404  302  404  404  302
 crew:calls                -                     200  200  200  200  200  302    405  405  405  405  405  302
 crew:call_new             event                 200  403  200  403  404  302    200  403  200  403  404  302
 crew:call                 call                  200  403  200  403  404  302    405  405  405  405  405  302
 crew:call_edit            call                  200  403  200  403  404  302    302  403  302  403  404  302
 crew:call_end             call                  200  403  200  403  404  302    302  403  302  403  404  302
+crew:line_who             call                  200  403  200  403  404  302    200  403  200  403  404  302
+crew:call_propose         call                  200  403  200  403  404  302    200  403  200  403  404  302
+crew:passed_over          call                  200  403  200  403  404  302    405  405  405  405  405  302
 crew:call_fill            call                  405  405  405  405  405  302    302  403  302  403  404  302
+crew:call_lines           call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:spot_talk            call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:line_new             call                  200  403  200  403  404  302    302  403  302  403  404  302
+crew:line_replace         call/line             200  403  200  403  404  302    302  403  302  403  404  302
+crew:line_number          call/line             200  403  200  403  404  302    302  403  302  403  404  302
+crew:line_time            call/line             200  403  200  403  404  302    302  403  302  403  404  302
+crew:line_off             call/line             200  403  200  403  404  302    302  403  302  403  404  302
+crew:template_list        roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:template_new         roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:template_edit        roster/template       200  404  200  404  404  302    302  404  302  404  404  302
+crew:template_end         roster/template       200  404  200  404  404  302    302  404  302  404  404  302
+crew:call_day             call                  200  403  200  403  404  302    200  403  200  403  404  302
+crew:day_extra            call                  200  403  200  403  404  302    200  403  200  403  404  302
+crew:day_line             call/line             200  403  200  403  404  302    200  403  200  403  404  302
+crew:sign_in_pdf          call/a4               200  403  200  403  404  302    405  405  405  405  405  302
+crew:call_hours           call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:roster_hours         roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:roster_hours_file    roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:rules                roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:rules_start          roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:rules_edit           roster/rules          200  404  200  404  404  302    302  404  302  404  404  302
+crew:rules_end            roster/rules          200  404  200  404  404  302    302  404  302  404  404  302
+crew:offers               call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:offer_new            call                  302  403  302  403  404  302    302  403  302  403  404  302
+crew:offer_answer         call/offer            405  405  405  405  405  302    302  403  302  403  404  302
+crew:outbox               roster                200  404  200  404  404  302    405  405  405  405  405  302
+crew:message              roster/message        200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_link          roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_link_off      roster/person         405  405  405  405  405  302    302  404  302  404  404  302
+crew:mine                 mine/mine_secret      200  200  200  200  200  200    405  405  405  405  405  405
+crew:mine_read            mine/mine_secret      405  405  405  405  405  405    302  302  302  302  302  302
+crew:mine_answer          mine/mine_secret/question  405  405  405  405  405  405    302  302  302  302  302  302
+crew:mine_seen            mine/mine_secret/line/n  405  405  405  405  405  405    302  302  302  302  302  302
+crew:mine_calendar        mine/mine_secret/call 200  200  200  200  200  200    405  405  405  405  405  405
 crew:sheet_issue          call                  405  405  405  405  405  302    302  403  302  403  404  302
 crew:draft_pdf            call/a4               200  403  200  403  404  302    405  405  405  405  405  302
 crew:confirmations        call                  200  403  200  403  404  302    405  405  405  405  405  302
@@ -243,6 +298,12 @@ crew:frames_pdf           call/n/a4             200  200  200  200  404  302    
 crew:tapes_pdf            call/n/a4             200  200  200  200  404  302    405  405  405  405  405  302
 crew:chart                call/n                200  200  200  200  404  302    405  405  405  405  405  302
 crew:chart_pdf            call/n/a4             200  200  200  200  404  302    405  405  405  405  405  302
+crew:call_ics             call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:feed                 feed/feed_secret      200  200  200  200  200  200    405  405  405  405  405  405
+crew:house_feed           house                 200  404  404  403  404  302    302  404  404  403  404  302
+crew:house_feed_off       house                 405  405  405  405  405  302    302  404  404  403  404  302
+crew:person_feed          roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_feed_off      roster/person         405  405  405  405  405  302    302  404  302  404  404  302
 crew:arrival_check_pdf    show/a4               200  200  404  200  404  302    405  405  405  405  405  302
 crew:arrival_qr           show/a4               405  405  405  405  405  302    302  302  404  403  404  302
 """
@@ -326,10 +387,38 @@ SENT: dict[str, dict[str, Any]] = {
                        "unit_system": "imperial", "day_turns_at": "05:00", "layout": "bowl"},
     "crew:person_add": {"name": "Tove Brandauer"},
     "crew:person_end": {"reason": "moved away"},
+    "crew:roster_settings": {"version": 1, "referral_order": "skill", "rest_min": 600, "late_after_min": 15},
+    "crew:kind_new": {"name": "Fog and haze"},
+    "crew:kind_edit": {"version": 1, "name": "Rope access, level 1"},
+    "crew:kind_end": {"version": 1, "reason": "not used"},
+    "crew:people_import": {"text": "name\nTove Brandauer"},
+    "crew:person_edit": {"version": 1, "name": "Tove Brandauer", "phone": "555-0177"},
+    "crew:person_forget": {"version": 1, "reason": "asked for it", "typed": "somebody else"},
+    "crew:certification_edit": {"version": 1, "expires_on": "2027-03-31"},
+    "crew:certification_end": {"version": 1, "reason": "lost"},
+    "crew:days_off_new": {"first_day": "2026-04-05"},
+    "crew:days_off_end": {"version": 1, "reason": "plans changed"},
     "crew:call_new": {"call_date": "2026-03-03", "call_time": "07:00"},
     "crew:call_edit": {"call_date": "2026-03-03", "call_time": "18:00", "version": 5},
     "crew:call_end": {"reason": "storm"},
     "crew:call_fill": {"version": 5},
+    "crew:offer_answer": {"answer": "declined"},
+    "crew:message": {"version": 1, "what": "told"},
+    "crew:mine_answer": {"answer": "declined"},
+    "crew:day_line": {"version": 0, "in_at": "2026-03-09T18:30"},
+    "crew:rules_start": {"preset": "four-hour-calls"},
+    "crew:rules_edit": {"version": 1, "name": "our agreement", "minimum_h": "4"},
+    "crew:rules_end": {"reason": "a new agreement"},
+    "crew:line_new": {"role": "spare"},
+    "crew:line_replace": {"person": "", "reason": "sick", "version": 1},
+    "crew:line_number": {"light": "1:3", "version": 1},
+    "crew:line_time": {"own_time": "18:00", "version": 1},
+    "crew:line_off": {"reason": "sick"},
+    "crew:template_new": {"name": "Load-in call", "call_before_min": 0, "ends_after_min": 0, "head_spots": 1,
+                          "spares": 0, "runners": 0},
+    "crew:template_edit": {"name": "Rehearsal call", "call_before_min": 60, "ends_after_min": 0, "head_spots": 1,
+                           "spares": 0, "runners": 0, "version": 1},
+    "crew:template_end": {"reason": "not used"},
 }  # fmt: skip
 """What is sent by POST. Where nothing is named, or a unit still stands there, whoever may write sees the form again."""
 
@@ -374,13 +463,18 @@ def rows_of(slug: str) -> dict[str, Any]:
     refs = {name: row.ref for name, row in rows.items()} | cared(stay.unit) | hour_rows(stay.unit, NOON)
     refs |= recorded(setup, place)
     person = roster.persons.first() or add_person(actor=ACTOR, roster=roster, name="Inga Sørlund")
+    refs |= people_rows(roster, person)
     made = renew_tech_link(actor=ACTOR, house=house, now=NOON)
     line = call.lines.standing().first() or put_at_spot_talk(actor=ACTOR, call=call, person=person)
     refs["line"] = line.ref
+    refs |= asked_rows(call, line)
+    refs["template"] = add_template(actor=ACTOR, roster=roster, values={"name": "Usual call"}).ref
     color = add_color(actor=ACTOR, engagement=show, code="C-1", transmission_pct=62)
     refs |= {"spot": show.spots.standing()[0].ref, "color": color.ref}
     refs["decision"] = a_decision(show).ref
     refs |= {"link": made.link.ref, "secret": made.secret}
+    feed = renew_feed(actor=ACTOR, subject=house, now=NOON)
+    refs |= {"feed": feed.link.ref, "feed_secret": feed.secret}
     check = renew_arrival_link(actor=ACTOR, engagement=show, now=NOON, until=NOON + timedelta(hours=9))
     refs |= {"arrival": check.link.ref, "key": check.secret}
     noted = {"place": place, "words": "banner", "noted_on": NOON.date()}
@@ -388,6 +482,8 @@ def rows_of(slug: str) -> dict[str, Any]:
     asked = add_point(actor=ACTOR, engagement=show, what="Which frames?", owed_by="tour")
     told = renew_advance_link(actor=ACTOR, engagement=show, now=NOON, until=NOON + timedelta(hours=9))
     refs |= {"point": asked.ref, "advance": told.link.ref, "word": told.secret}
+    own_rules = make_rules(actor=ACTOR, roster=roster, house=house, name="ours", rules={"minimum_h": 4})
+    refs["rules"] = own_rules.ref
     return {**refs, "person": person.ref, "house": slug, "code": sheet.code.code, "n": 1, "a4": "a4"}
 
 

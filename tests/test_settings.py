@@ -81,6 +81,17 @@ def test_production_trusts_the_headers_of_a_proxy_only_when_told_of_one() -> Non
     assert "X_FORWARDED_PROTO" in start_production(code, PROXY_COUNT="1", **READY).stdout
 
 
+def test_production_sends_mail_only_by_a_server_that_is_named_with_whom_it_comes_from() -> None:
+    code = "print(settings.EMAIL_IS_ON, getattr(settings, 'EMAIL_PORT', None))"
+    assert start_production(code, **READY).stdout == "False None\n"
+    server = {"EMAIL_HOST": "mail.example", "EMAIL_SECURITY": "tls"}
+    assert "EMAIL_FROM is missing" in start_production(code, **READY, **server).stderr
+    ready = READY | server | {"EMAIL_FROM": "Dispatch <dispatch@house.example>"}
+    assert start_production(code, **ready).stdout == "True 587\n"
+    wrong = start_production(code, **(ready | {"EMAIL_SECURITY": "both", "EMAIL_PORT": "0"})).stderr
+    assert "EMAIL_SECURITY is not known" in wrong and "EMAIL_PORT is not a port" in wrong
+
+
 @pytest.mark.django_db
 def test_sqlite_keeps_a_write_ahead_log_syncs_in_full_and_checks_foreign_keys(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch

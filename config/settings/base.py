@@ -135,6 +135,11 @@ CSRF_FAILURE_VIEW = "venue.views.errors.csrf_failure"
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 
+# Mail goes out by Django's own backends and their settings; without a server messages are listed to be told by hand.
+EMAIL_IS_ON = True
+EMAIL_TIMEOUT = 20
+DEFAULT_FROM_EMAIL = "Throwbook <dispatch@throwbook.invalid>"
+
 LANGUAGE_CODE = "en-us"
 LANGUAGES = [("en-us", "English")]
 LOCALE_PATHS = [BASE_DIR / "config" / "locale"]  # of the templates; each app has its own

@@ -11,6 +11,8 @@ SECRET_KEY = "for development only, never in production"
 ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]"]
 DATABASES = {"default": database(BASE_DIR / "throwbook.sqlite3")}
 
+EMAIL_BACKEND = "django.core.mail.backends.console.EmailBackend"
+
 # Static files straight from static/, also without DEBUG.
 WHITENOISE_USE_FINDERS = True
 WHITENOISE_AUTOREFRESH = True

@@ -21,6 +21,23 @@ def problems() -> list[str]:
         found.append(f"SECRET_KEY is too short: {REQUIRED['SECRET_KEY']}")
     if not os.environ.get("PROXY_COUNT", "0").isdecimal():
         found.append("PROXY_COUNT is not a whole number: how many reverse proxies stand in front, 0 for none")
+    return [*found, *email_problems()]
+
+
+EMAIL_WAYS = {"": (25, False, False), "tls": (587, True, False), "ssl": (465, False, True)}
+"""By EMAIL_SECURITY: the usual port, STARTTLS, TLS from the first byte."""
+
+
+def email_problems() -> list[str]:
+    """What is wrong with the mail server in the environment, a line each; none where there is no server."""
+    found = []
+    if os.environ.get("EMAIL_HOST") and not os.environ.get("EMAIL_FROM"):
+        found.append("EMAIL_FROM is missing: from whom mail comes, such as Dispatch <dispatch@your-house.example>")
+    if os.environ.get("EMAIL_SECURITY", "") not in EMAIL_WAYS:
+        found.append("EMAIL_SECURITY is not known: tls (STARTTLS), ssl, or nothing for neither")
+    port = os.environ.get("EMAIL_PORT", "25")
+    if not (port.isascii() and port.isdecimal() and 0 < int(port) < 65536):
+        found.append("EMAIL_PORT is not a port: a whole number from 1 to 65535")
     return found
 
 
@@ -47,6 +64,15 @@ SESSION_COOKIE_SECURE = True
 CSRF_COOKIE_SECURE = True
 # Whether a house's other host names are HTTPS only, or on the browsers' list, is not for this program to say.
 SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
+
+EMAIL_IS_ON = bool(os.environ.get("EMAIL_HOST"))
+if EMAIL_IS_ON:
+    usual_port, EMAIL_USE_TLS, EMAIL_USE_SSL = EMAIL_WAYS[os.environ.get("EMAIL_SECURITY", "")]
+    EMAIL_HOST = os.environ["EMAIL_HOST"]
+    EMAIL_PORT = int(os.environ.get("EMAIL_PORT", str(usual_port)))
+    EMAIL_HOST_USER = os.environ.get("EMAIL_USER", "")
+    EMAIL_HOST_PASSWORD = os.environ.get("EMAIL_PASSWORD", "")
+    DEFAULT_FROM_EMAIL = os.environ["EMAIL_FROM"]
 
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},

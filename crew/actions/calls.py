@@ -1,13 +1,17 @@
 """Calling a crew for an event, changing the call, calling it off."""
 
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 
 from django.db import transaction
 
-from crew.actions.filling import naming_who_is_booked
+from crew.actions.filling import naming_who_is_booked, put_on_line
+from crew.actions.offer_ends import withdraw_all
+from crew.actions.outbox import tell_called_off
 from crew.errors import NotServed
 from crew.facts import CallFacts
 from crew.models import Call, CallLine, Roster
+from crew.models.calls import LineRole
 from shows.models import ShowEvent
 from venue.core.local_time import wall_time
 from venue.errors import AlreadyEnded
@@ -37,10 +41,19 @@ USUAL_LENGTH = timedelta(hours=4)
 
 
 @transaction.atomic
-def make_call(*, actor: Actor, roster: Roster, event: ShowEvent, facts: CallFacts, at_spot_talk: int = 0) -> Call:
+def make_call(
+    *,
+    actor: Actor,
+    roster: Roster,
+    event: ShowEvent,
+    facts: CallFacts,
+    at_spot_talk: int = 0,
+    wanted: Mapping[str, int] | None = None,
+) -> Call:
     """A call of the roster for the event, with so many more operators whose number is told at the spot talk.
 
-    Raises NotServed, AlreadyEnded, LocalTimeMissing, LocalTimeTwice, AlreadyExists, Invalid.
+    `wanted` says how many head spots, spares and runners besides, by the role. Raises NotServed, AlreadyEnded,
+    LocalTimeMissing, LocalTimeTwice, AlreadyExists, Invalid.
     """
     engagement = event.engagement
     if event.ended_at is not None:
@@ -49,10 +62,10 @@ def make_call(*, actor: Actor, roster: Roster, event: ShowEvent, facts: CallFact
         raise NotServed(roster.name, engagement.house.name)
     call = Call(roster=roster, engagement=engagement, event=event, zone=event.zone)
     store(_take(call, facts))
-    for seat in range(1, at_spot_talk + 1):
-        line = CallLine(call=call, seat=seat)
-        line.book(call)
-        store(line)
+    numbers = {LineRole.OPERATOR.value: at_spot_talk, **(wanted or {})}
+    roles = [role for role in LineRole.values for _each in range(numbers.get(role, 0))]
+    for seat, role in enumerate(roles, start=1):
+        put_on_line(CallLine(call=call, seat=seat, role=role))
     record(actor, "call.made", call, house=engagement.house, event=str(event), show=engagement.name)
     return call
 
@@ -71,6 +84,8 @@ def call_off(*, actor: Actor, call: Call, at: datetime, reason: str) -> None:
     """Nobody is to come. Raises AlreadyEnded, StaleVersion, Invalid without a reason."""
     end(call, at=at, reason=reason)
     _rebook(call)
+    withdraw_all(call)
+    tell_called_off(call)
     names = {"event": str(call.event), "show": call.engagement.name, "reason": reason}
     record(actor, "call.off", call, house=call.engagement.house, **names)
 
@@ -110,8 +125,8 @@ def _take_end(call: Call, facts: CallFacts) -> None:
     call.ends_date, call.ends_time = ends.date(), ends.time()
 
 
-def expected_end(event: ShowEvent, call_at: datetime) -> datetime:
-    """When a crew called at the instant is usually released."""
-    if event.ends_at is not None and event.ends_at + RELEASED_AFTER > call_at:
-        return event.ends_at + RELEASED_AFTER
+def expected_end(event: ShowEvent, call_at: datetime, released_after: timedelta = RELEASED_AFTER) -> datetime:
+    """When a crew called at the instant is usually released: so long after the event's end, where that is known."""
+    if event.ends_at is not None and event.ends_at + released_after > call_at:
+        return event.ends_at + released_after
     return max(event.starts_at, call_at) + USUAL_LENGTH

@@ -71,9 +71,9 @@ def serve_house(*, actor: Actor, roster: Roster, house: House) -> RosterHouse:
 
 
 @transaction.atomic
-def add_person(*, actor: Actor, roster: Roster, name: str) -> Person:
-    """A person on the roster. Raises Invalid."""
-    person = store(Person(roster=roster, name=name))
+def add_person(*, actor: Actor, roster: Roster, name: str, **facts: Any) -> Person:
+    """A person on the roster, `facts` by their columns. Raises Invalid."""
+    person = store(Person(roster=roster, name=name, **facts))
     record(actor, "person.added", person, house=None, name=name, roster=roster.name)
     return person
 

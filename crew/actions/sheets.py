@@ -5,6 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
+from crew.actions.outbox import tell_revision
 from crew.errors import ChangedMeanwhile, IssuingStopped, NothingToIssue
 from crew.models import Call, IssuedSheet
 from crew.models.sheets import SheetKind
@@ -41,6 +42,7 @@ def issue_call_sheet(*, actor: Actor, call: Call, now: datetime, seen: str | Non
     if latest is not None and latest.sha256 == draft.sha256:
         return Issue(latest, is_new=False)
     sheet = _issued(call, draft, basis, actor, now, n=latest.n + 1 if latest else 1)
+    tell_revision(call, latest, draft.sheet)
     return Issue(sheet, is_new=True)
 
 

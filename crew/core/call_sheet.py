@@ -16,6 +16,7 @@ CAME_LATER = frozenset(
     {
         *("limits", "stops", "neighbors", "home", "caller", "frame_1_end", "magazine"),
         *("position_zone", "house_side", "row", "bearing_deg"),
+        *("released", "meal", "hands", "talk_calls", "role", "own_call", "needs"),
     }
 )
 
@@ -32,6 +33,9 @@ class SheetLine:
     is not known; `frame_1_end` where the unit counts from, lens, lamp or empty. `position_zone` and `house_side` are
     the numbering's words; `row` counts from 1 at house left (in zone side from downstage up), 0 where no order is
     known. `bearing_deg` is 1 to 360 in a bowl, 360 at the stage end, else 0.
+
+    `role` is empty for a spot operator; `own_call` when this operator is to come, where that is not the call time.
+    `needs` are what working at its position takes, in a few words each.
     """
 
     number: str
@@ -57,6 +61,9 @@ class SheetLine:
     house_side: str = ""
     row: int = 0
     bearing_deg: int = 0
+    role: str = ""
+    own_call: str = ""
+    needs: tuple[str, ...] = ()
 
     @property
     def key(self) -> tuple[str, int]:
@@ -69,12 +76,25 @@ class SheetLine:
 
 
 @dataclass(frozen=True)
+class Hand:
+    """Somebody without a number who does something else than run a light; `name` is empty for one still to fill.
+
+    `call` is the own call time, empty where that is everybody's.
+    """
+
+    role: str
+    name: str = ""
+    call: str = ""
+
+
+@dataclass(frozen=True)
 class CallSheet:
     """The whole sheet. `notice_kind` is the verdict's: fix, tell, ask, agree or none.
 
     `called_off` is why nobody is to come, else empty. `at_spot_talk` are operators whose number is told there, in
-    order; empty text for one still to fill. `caller` is who calls the spots, and from where; `frame_1_end` the end
-    that the show counts its frames from.
+    order; empty text for one still to fill; `talk_calls` their own call times in the same order, empty where nobody
+    has one. `ends` is the event's end, `released` when everybody is expected to be free, `meal` when one is due.
+    `caller` is who calls the spots, and from where; `frame_1_end` the end that the show counts its frames from.
     """
 
     house: str
@@ -98,6 +118,10 @@ class CallSheet:
     at_spot_talk: tuple[str, ...] = ()
     caller: str = ""
     frame_1_end: str = ""
+    released: str = ""
+    meal: str = ""
+    hands: tuple[Hand, ...] = ()
+    talk_calls: tuple[str, ...] = ()
 
     @property
     def open_numbers(self) -> list[str]:
@@ -106,14 +130,24 @@ class CallSheet:
 
     @property
     def wanted(self) -> int:
-        """How many operators: one a light; more where more are on the call than there are lights."""
+        """How many people: one a light, more where more are on the call than there are lights, and the hands."""
         on_numbers = len(self.lines) - len(self.open_numbers)
-        return max(len(self.lines), on_numbers + len(self.at_spot_talk))
+        return max(len(self.lines), on_numbers + len(self.at_spot_talk)) + len(self.hands)
 
     @property
     def filled(self) -> int:
-        """How many operators are found. Those of the spot talk take the lights that nobody is on."""
-        return len(self.lines) - len(self.open_numbers) + sum(bool(name) for name in self.at_spot_talk)
+        """How many people are found. Those of the spot talk take the lights that nobody is on."""
+        others = (*self.at_spot_talk, *(hand.name for hand in self.hands))
+        return len(self.lines) - len(self.open_numbers) + sum(bool(name) for name in others)
+
+    @property
+    def own_calls(self) -> dict[str, str]:
+        """The own call times of people without a number, by name."""
+        times = [
+            *zip(self.at_spot_talk, self.talk_calls, strict=False),
+            *((hand.name, hand.call) for hand in self.hands),
+        ]
+        return {name: call for name, call in times if name and call}
 
     @property
     def to_fill(self) -> int:
@@ -143,7 +177,8 @@ def read_sheet(content: str) -> CallSheet:
     """The sheet in a canonical text; what an older text lacks has its default."""
     document = json.loads(content)
     lines = tuple(_record(SheetLine, line) for line in document.get("lines", ()))
-    sheet: CallSheet = _record(CallSheet, {**document, "lines": lines})
+    hands = tuple(_record(Hand, hand) for hand in document.get("hands", ()))
+    sheet: CallSheet = _record(CallSheet, {**document, "lines": lines, "hands": hands})
     return sheet
 
 
@@ -162,22 +197,34 @@ def _names(kind: Any) -> frozenset[str]:
 class Change:
     """One difference. `number` is a line's show number, empty where the sheet as a whole changed.
 
-    `what` is a field of the record, "added", "gone", or "at_spot_talk".
+    `what` is a field of the record, "added", "gone", "at_spot_talk", or the role of those beside the numbers. `who`
+    is whose own time it is, where that is somebody without a number.
     """
 
     what: str
     number: str = ""
     before: str = ""
     after: str = ""
+    who: str = ""
 
 
 def changes(old: CallSheet, new: CallSheet) -> list[Change]:
     """What differs, the sheet's own facts first, then line by line in the new sheet's order."""
-    return [*_heads(old, new), *_talks(old.at_spot_talk, new.at_spot_talk), *_lines(old.lines, new.lines)]
+    return [
+        *_heads(old, new),
+        *_talks(old.at_spot_talk, new.at_spot_talk),
+        *_hands(old.hands, new.hands),
+        *_own_calls(old.own_calls, new.own_calls),
+        *_lines(old.lines, new.lines),
+    ]
+
+
+NOT_HEADS = frozenset({"lines", "at_spot_talk", "hands", "talk_calls"})
+"""Fields of the sheet that are compared one by one."""
 
 
 def _heads(old: CallSheet, new: CallSheet) -> Iterator[Change]:
-    names = [field.name for field in fields(CallSheet) if field.name not in {"lines", "at_spot_talk"}]
+    names = [field.name for field in fields(CallSheet) if field.name not in NOT_HEADS]
     yield from _fields(old, new, names, number="")
 
 
@@ -197,6 +244,19 @@ def _text(value: Any) -> str:
 def _talks(old: Sequence[str], new: Sequence[str]) -> Iterator[Change]:
     if tuple(old) != tuple(new):
         yield Change("at_spot_talk", "", _text(tuple(old)), _text(tuple(new)))
+
+
+def _hands(old: Sequence[Hand], new: Sequence[Hand]) -> Iterator[Change]:
+    for role in dict.fromkeys(hand.role for hand in (*old, *new)):
+        before, after = (tuple(hand.name for hand in hands if hand.role == role) for hands in (old, new))
+        if before != after:
+            yield Change(role, "", _text(before), _text(after))
+
+
+def _own_calls(old: Mapping[str, str], new: Mapping[str, str]) -> Iterator[Change]:
+    for name in {**old, **new}:
+        if old.get(name, "") != new.get(name, ""):
+            yield Change("own_call", "", old.get(name, ""), new.get(name, ""), who=name)
 
 
 def _lines(old: Sequence[SheetLine], new: Sequence[SheetLine]) -> Iterator[Change]:

@@ -17,6 +17,8 @@ EVERYBODY = (
         "starts",
         "ends",
         "call",
+        "released",
+        "meal",
         "place",
         "talk",
         "talk_place",

@@ -1,19 +1,24 @@
-"""One form for a whole call: a person on each number, or on one that is told at the spot talk."""
+"""One form for a whole call: a person on each number, on one told at the spot talk, or beside the numbers."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from django import forms
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _lazy
 
 from crew.actions.filling import Seat
 from crew.core.call_sheet import SheetLine
+from crew.fill_marks import FillMarks
 from crew.models import CallLine, Person
+from crew.models.calls import LineRole
 from venue.core.labels import label_key
 from venue.forms.base import VersionedForm
 
 NOT_WANTED = "not-wanted"
+WHY_PASSED = _lazy("The list is strict: why somebody earlier on it is passed over")
 
 
 @dataclass(frozen=True)
@@ -37,26 +42,46 @@ class FillForm(VersionedForm):
         lights: Sequence[SheetLine],
         standing: Iterable[CallLine],
         persons: Iterable[Person],
+        marks: FillMarks,
+        is_strict: bool = False,
         **kw: Any,
     ) -> None:
         super().__init__(*args, **kw)
         self.persons = {str(person.ref): person for person in persons}
-        people = [(ref, person.name) for ref, person in self.persons.items()]
+        self.marks = marks
         on = {(line.number_key, line.seat): line for line in standing}
         self.lights = {f"on-{label_key(light.number)}-{light.seat}": light for light in lights}
         for name, light in self.lights.items():
-            self._add(
-                name, _light_label(light), [("", _("to fill")), *people], on.get((label_key(light.number), light.seat))
-            )
-        self._add_talk([line for line in on.values() if not line.number_key], people)
+            seat = (label_key(light.number), light.seat)
+            self._add(name, _light_label(light), [("", _("to fill")), *self._people(seat)], on.get(seat))
+        bare = [line for line in on.values() if not line.number_key]
+        self._add_talk([line for line in bare if line.role == LineRole.OPERATOR])
+        self._add_hands([line for line in bare if line.role != LineRole.OPERATOR])
+        if is_strict:
+            self.fields["reason"] = forms.CharField(label=WHY_PASSED, max_length=200, required=False)
 
-    def _add_talk(self, lines: Sequence[CallLine], people: list[tuple[str, str]]) -> None:
+    def _people(self, seat: Seat) -> list[tuple[str, str]]:
+        """Everybody on the roster, with what keeps them off the seat."""
+        off = self.marks.at(seat)
+        return [
+            (ref, f"{person.name} — {off[person.pk]}" if person.pk in off else person.name)
+            for ref, person in self.persons.items()
+        ]
+
+    def _add_talk(self, lines: Sequence[CallLine]) -> None:
         label = _("Number told at the spot talk, operator %(seat)s")
-        choices = [(NOT_WANTED, _("not wanted")), ("", _("to fill")), *people]
+        choices = [(NOT_WANTED, _("not wanted")), ("", _("to fill")), *self._people(("", 0))]
         for seat, line in enumerate(lines, start=1):
             self._add(f"talk-{seat}", label % {"seat": seat}, choices, line)
         more = len(lines) + 1
         self._add(f"talk-{more}", label % {"seat": more}, choices, None, initial=NOT_WANTED)
+
+    def _add_hands(self, lines: Sequence[CallLine]) -> None:
+        self.hand_lines = {f"hand-{line.seat}": line for line in lines}
+        for name, line in self.hand_lines.items():
+            self._add(
+                name, capfirst(line.get_role_display()), [("", _("to fill")), *self._people(("", line.seat))], line
+            )
 
     def _add(
         self, name: str, label: str, choices: list[tuple[str, str]], line: CallLine | None, initial: str = ""
@@ -90,6 +115,15 @@ class FillForm(VersionedForm):
                 self.add_error(name, _("%(name)s is on this call already: %(where)s.") % told)
             first.setdefault(ref, name)
         return data
+
+    @property
+    def hand_rows(self) -> list[Row]:
+        return [Row(self[name], None) for name in self.hand_lines]
+
+    @property
+    def hands(self) -> dict[int, Person | None]:
+        """Who is chosen as head spot, spare or runner, by the seat of the line."""
+        return {line.seat: self.persons.get(self.cleaned_data[name]) for name, line in self.hand_lines.items()}
 
     @property
     def people(self) -> dict[Seat, Person | None]:

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from crew.core.call_sheet import CallSheet, SheetLine
@@ -91,8 +93,10 @@ def light_blocks(line: SheetLine, sheet: CallSheet, room: float, tallest: float)
 
 
 def _texts(line: SheetLine, sheet: CallSheet, room: float) -> Iterator[Paragraph]:
-    yield Paragraph.of(words.operator(line.operator, sheet), 12, room, BOLD)
+    yield Paragraph.of(words.on_line(line, sheet), 12, room, BOLD)
+    yield Paragraph.of(words.own_call(line.own_call, sheet), 10, room, BOLD)
     yield Paragraph.of(words.place_words(line), 10, room)
+    yield Paragraph.of(words.needs(line), 9.5, room, BOLD)
     yield Paragraph.of(" · ".join(words.spoken(line)), 9.5, room)
     for text in words.frames_and_notes(line):
         yield Paragraph.of(text, 9, room)
@@ -103,8 +107,12 @@ def _texts(line: SheetLine, sheet: CallSheet, room: float) -> Iterator[Paragraph
 
 
 def talk_blocks(sheet: CallSheet, room: float, tallest: float) -> Iterator[TextBlock]:
-    """Everybody whose number is told at the spot talk; nothing where there is nobody."""
-    if sheet.at_spot_talk:
-        heading = Paragraph.of(_("Number told at the spot talk"), 10, room, BOLD)
-        names = (Paragraph.of(words.operator(name, sheet), 12, room) for name in sheet.at_spot_talk)
+    """Everybody without a number, by what they are there for; nothing where there is nobody."""
+    for what, group in groupby(words.without_number(sheet), key=lambda bare: bare.what):
+        heading = Paragraph.of(capfirst(what), 10, room, BOLD)
+        names = (Paragraph.of(_bare(each, sheet), 12, room) for each in group)
         yield from text_blocks((heading, *names), room, tallest, rule=0.5)
+
+
+def _bare(each: words.Bare, sheet: CallSheet) -> str:
+    return " · ".join(filter(None, (words.operator(each.name, sheet), each.own_call)))

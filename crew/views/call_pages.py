@@ -6,12 +6,14 @@ from django.utils import timezone
 
 from crew.access import persons_to_call
 from crew.addresses import compare_address, fit_address
+from crew.fill_marks import FillMarks
 from crew.forms.filling import FillForm
 from crew.models import Call
 from crew.readiness import open_findings
 from crew.sheet_content import SheetState, state_of
 from crew.wording import sheet as words
 from crew.wording.changes import change_sentence
+from crew.wording.lines import replaced_sentences
 from crew.wording.readiness import fit_sentence
 from shows.access import engagements_for
 
@@ -23,6 +25,8 @@ def fill_form(request: HttpRequest, call: Call, state: SheetState, *, is_submitt
         lights=state.draft.sheet.lines,
         standing=call.lines.standing().select_related("person"),
         persons=persons_to_call(call),
+        marks=FillMarks(call),
+        is_strict=call.roster.is_strict,
         row=call,
     )
 
@@ -49,6 +53,8 @@ def call_page(
         "not_fit": "" if call.has_ended else fit_sentence(open_findings(call.event, timezone.now())),
         "fit": fit_address(call.engagement) if compare else "",
         "filled": words.filled(state.draft.sheet),
+        "without_number": words.without_number(state.draft.sheet),
+        "replaced": replaced_sentences(call),
         "changes": [change_sentence(change) for change in state.changes],
         "form": form if may_fill else None,
     }

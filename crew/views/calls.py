@@ -5,18 +5,29 @@ from functools import partial
 from uuid import UUID
 
 from django.contrib import messages
-from django.db.models import Count, Exists, OuterRef, Prefetch, Q, QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from crew.access import call_for, calls_for, event_to_call, events_to_call, rosters_to_call, sheets_for
+from crew.access import (
+    call_for,
+    calls_for,
+    event_to_call,
+    events_to_call,
+    rosters_to_call,
+    sheets_for,
+    templates_for,
+)
 from crew.actions import call_off, change_call, make_call
+from crew.board import board_of
 from crew.forms.calls import ChangedCallForm, NewCallForm, ReasonForm
 from crew.models import Call, IssuedSheet
+from crew.offers import calls_asking
 from crew.views.call_pages import call_page
+from crew.wording.board import shown_call
 from shows.models import ShowEvent
 from venue.views.saving import actor_of, is_saved
 
@@ -32,20 +43,13 @@ def call_list(request: HttpRequest) -> HttpResponse:
     since, until = now - timedelta(hours=HOURS_KEPT), now + timedelta(days=DAYS_AHEAD)
     calls = calls_for(request.user).filter(event__starts_at__gte=since, event__starts_at__lt=until)
     context = {
-        "calls": _with_counts(calls),
+        "calls": [shown_call(found) for found in board_of(calls.order_by("call_at", "pk"))],
         "events": _events_without_call(request, since, until),
         "sheets": _latest_sheets(request, now, since),
         "days": DAYS_AHEAD,
+        "asking": calls_asking(calls),
     }
     return render(request, "crew/call_list.html", context)
-
-
-def _with_counts(calls: QuerySet[Call]) -> QuerySet[Call]:
-    """Each call with how many stand on it and its latest issued sheet."""
-    people = Count("lines", filter=Q(lines__ended_at__isnull=True, lines__person__isnull=False))
-    newest = Prefetch("sheets", IssuedSheet.objects.order_by("-n"), to_attr="newest_first")
-    rows = calls.annotate(people=people).select_related("event", "engagement__house", "roster")
-    return rows.prefetch_related(newest).order_by("call_at", "pk")
 
 
 def _events_without_call(request: HttpRequest, since: datetime, until: datetime) -> QuerySet[ShowEvent]:
@@ -67,17 +71,20 @@ def call_new(request: HttpRequest, event_ref: UUID) -> HttpResponse:
     """Make the call for an event."""
     event = event_to_call(request.user, event_ref, timezone.now())
     rosters = rosters_to_call(request.user, event.engagement.house)
-    form = NewCallForm(request.POST or None, event=event, rosters=rosters)
+    templates = list(templates_for(event, rosters))
+    template = next((each for each in templates if str(each.ref) == request.GET.get("template")), None)
+    form = NewCallForm(request.POST or None, event=event, rosters=rosters, template=template)
     made: list[Call] = []
 
     def act() -> None:
-        chosen = {"roster": form.cleaned_data["roster"], "at_spot_talk": form.cleaned_data["at_spot_talk"]}
-        made.append(make_call(actor=actor_of(request), event=event, facts=form.facts, **chosen))
+        chosen = {name: form.cleaned_data[name] for name in ("roster", "at_spot_talk")}
+        made.append(make_call(actor=actor_of(request), event=event, facts=form.facts, wanted=form.wanted, **chosen))
 
     if is_saved(form, act):
         messages.success(request, _("The call is made. Put people on it."))
         return redirect("crew:call", ref=made[0].ref)
-    return render(request, "crew/call_form.html", {"form": form, "event": event, "has_roster": rosters.exists()})
+    context = {"form": form, "event": event, "has_roster": rosters.exists()}
+    return render(request, "crew/call_form.html", {**context, "templates": templates, "template": template})
 
 
 @require_safe

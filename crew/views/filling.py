@@ -30,6 +30,8 @@ def call_fill(request: HttpRequest, ref: UUID) -> HttpResponse:
             call=call,
             people=form.people,
             at_spot_talk=form.at_spot_talk,
+            hands=form.hands,
+            reason=form.cleaned_data.get("reason", ""),
             at=now,
             seen=form.seen,
         )

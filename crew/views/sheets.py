@@ -62,6 +62,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
         "called_off": words.called_off(sheet),
         "filled": words.filled(sheet),
         "lights": words.shown_lights(sheet),
+        "without_number": words.without_number(sheet),
         "caution": words.caution(),
         "standing": standing,
         "standing_sentence": standing_sentence(standing),

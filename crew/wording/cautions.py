@@ -3,9 +3,15 @@
 from collections.abc import Iterator
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
 
 from venue.models import Place, Position
 from venue.models.positions import FallProtection, ShowExit
+
+FALL_WORDS = {
+    FallProtection.RESTRAINT.value: gettext_lazy("restraint"),
+    FallProtection.HARNESS.value: gettext_lazy("harness"),
+}
 
 
 def cautions_at(place: Place, operated_from: Place | None) -> tuple[str, ...]:
@@ -16,6 +22,25 @@ def cautions_at(place: Place, operated_from: Place | None) -> tuple[str, ...]:
     position = operated_from.position if operated_from else place.position
     remote = (_("run from %(place)s") % {"place": operated_from},) if operated_from else ()
     return (*remote, *_at_position(position))
+
+
+def needs_at(place: Place, operated_from: Place | None) -> tuple[str, ...]:
+    """What working there takes, in a few words each, as a line of a call names it: "harness", "no exit until end"."""
+    return tuple(_needs(operated_from.position if operated_from else place.position))
+
+
+def _needs(position: Position) -> Iterator[str]:
+    if position.fall_protection in FALL_WORDS:
+        yield str(FALL_WORDS[position.fall_protection])
+    if position.show_exit == ShowExit.NO:
+        yield _("no exit until end")
+    if position.needs:
+        yield position.needs
+    if position.load_limit_kg is not None:
+        yield _("load limit %(load)s kg") % {"load": f"{position.load_limit_kg:.10g}"}
+    if position.seats_lost:
+        lost = ngettext("%(n)s seat lost to it", "%(n)s seats lost to it", position.seats_lost)
+        yield lost % {"n": position.seats_lost}
 
 
 def _at_position(position: Position) -> Iterator[str]:

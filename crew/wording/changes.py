@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crew.core.call_sheet import Change
-from crew.wording.sheet import moment
+from crew.wording.sheet import ROLES, moment, role_words
 
 NAMES: Mapping[str, str | Promise] = {
     "house": gettext_lazy("house"),
@@ -50,8 +50,15 @@ NAMES: Mapping[str, str | Promise] = {
     "house_side": gettext_lazy("side of the house"),
     "row": gettext_lazy("place in its row"),
     "bearing_deg": gettext_lazy("bearing"),
+    "released": gettext_lazy("expected end"),
+    "meal": gettext_lazy("meal"),
+    "own_call": gettext_lazy("own call time"),
+    "needs": gettext_lazy("needs of the position"),
+    "role": gettext_lazy("on the call as"),
+    **ROLES,
 }
-TIMES = {"starts", "ends", "call", "talk"}
+TIMES = {"starts", "ends", "call", "talk", "released", "meal", "own_call"}
+PEOPLE = {"operator", *ROLES}
 
 
 def change_sentence(change: Change) -> str:
@@ -68,6 +75,8 @@ def change_sentence(change: Change) -> str:
 
 def _field(change: Change) -> str:
     name = str(NAMES.get(change.what, change.what))
+    if change.who:
+        return _("%(who)s, %(name)s") % {"who": change.who, "name": name}
     if not change.number:
         return name[:1].upper() + name[1:]
     return _("Show %(number)s, %(name)s") % {"number": change.number, "name": name}
@@ -75,5 +84,7 @@ def _field(change: Change) -> str:
 
 def _value(change: Change, text: str) -> str:
     if not text:
-        return _("nobody yet") if change.what == "operator" else _("nothing")
+        return _("nobody yet") if change.what in PEOPLE else _("nothing")
+    if change.what == "role":
+        return role_words(text)
     return moment(datetime.fromisoformat(text)) if change.what in TIMES else text

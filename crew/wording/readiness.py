@@ -63,7 +63,7 @@ def stop_sentence(stop: Stop) -> str:
 def to_fill(numbers: tuple[str, ...]) -> str:
     """ "Nobody is on show 3, 5 yet." """
     if not numbers:
-        return _("Somebody for the spot talk is still to be found.")
+        return _("Somebody without a show number is still to be found.")
     text = _("Nobody is on show %(numbers)s yet.")
     return text % {"numbers": number_list(numbers)}
 

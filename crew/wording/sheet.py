@@ -1,10 +1,14 @@
 """The words of a call sheet, the same on paper and on the phone."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.utils import dateformat
+from django.utils.functional import Promise
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from crew.core.call_sheet import CallSheet, SheetLine
 
@@ -30,21 +34,63 @@ def clocks(sheet: CallSheet) -> str:
 
 
 def times(sheet: CallSheet) -> list[tuple[str, str, str]]:
-    """The day's times: what, when, where. Another day than the event's is said with its time."""
-    found = [(_("Call"), _at(sheet.call, sheet), sheet.place)]
-    if sheet.talk:
-        found.append((_("Spot talk"), _at(sheet.talk, sheet), sheet.talk_place))
-    return [*found, (sheet.event, _span(sheet), "")]
+    """The day's times in their order: what, when, where. Another day than the event's is said with its time."""
+    known = (
+        (sheet.call, _("Call"), _at, sheet.place),
+        (sheet.talk, _("Spot talk"), _at, sheet.talk_place),
+        (sheet.starts, sheet.event, _event_span, ""),
+        (sheet.meal, _("Meal"), _at, ""),
+        (sheet.released, _("Expected end"), _at, ""),
+    )
+    told = sorted((each for each in known if each[0]), key=lambda each: datetime.fromisoformat(each[0]))
+    return [(what, words(iso, sheet), where) for iso, what, words, where in told]
+
+
+ROLES: Mapping[str, str | Promise] = {
+    "head": gettext_lazy("head spot"),
+    "spare": gettext_lazy("spare"),
+    "runner": gettext_lazy("runner"),
+}
+"""What somebody does on a call besides running a light."""
+
+
+def role_words(role: str) -> str:
+    """The role as it is said."""
+    return str(ROLES.get(role, role))
+
+
+def own_call(iso: str, sheet: CallSheet) -> str:
+    """The own call time of one person; empty where it is everybody's."""
+    return _("Own call: %(at)s") % {"at": _at(iso, sheet)} if iso else ""
+
+
+@dataclass(frozen=True)
+class Bare:
+    """Somebody without a number as pages and paper say it: as what, who, and the own call time."""
+
+    what: str
+    name: str
+    own_call: str = ""
+
+
+def without_number(sheet: CallSheet) -> list[Bare]:
+    """Everybody of the spot talk, then head spots, spares and runners."""
+    calls = sheet.talk_calls or ("",) * len(sheet.at_spot_talk)
+    talk = _("number told at the spot talk")
+    return [
+        *(Bare(talk, name, own_call(at, sheet)) for name, at in zip(sheet.at_spot_talk, calls, strict=True)),
+        *(Bare(capfirst(role_words(hand.role)), hand.name, own_call(hand.call, sheet)) for hand in sheet.hands),
+    ]
 
 
 def _at(iso: str, sheet: CallSheet) -> str:
     return clock(iso) if iso[:10] == sheet.starts[:10] else moment(datetime.fromisoformat(iso))
 
 
-def _span(sheet: CallSheet) -> str:
+def _event_span(starts: str, sheet: CallSheet) -> str:
     if not sheet.ends:
-        return clock(sheet.starts)
-    return _("%(from)s – %(until)s") % {"from": clock(sheet.starts), "until": _at(sheet.ends, sheet)}
+        return clock(starts)
+    return _("%(from)s – %(until)s") % {"from": clock(starts), "until": _at(sheet.ends, sheet)}
 
 
 def place_words(line: SheetLine) -> str:
@@ -72,6 +118,16 @@ def called_off(sheet: CallSheet) -> str:
 def house_label(line: SheetLine) -> str:
     """What is painted there, or a dash."""
     return line.label or "—"
+
+
+def needs(line: SheetLine) -> str:
+    """ "Needs there: harness, no exit until end"."""
+    return _("Needs there: %(what)s") % {"what": ", ".join(line.needs)} if line.needs else ""
+
+
+def on_line(line: SheetLine, sheet: CallSheet) -> str:
+    """ "Ada Quillfeather, head spot"."""
+    return ", ".join(filter(None, (operator(line.operator, sheet), role_words(line.role))))
 
 
 def operator(name: str, sheet: CallSheet) -> str:
@@ -116,15 +172,20 @@ class ShownLight:
 
 def shown_lights(sheet: CallSheet) -> list[ShownLight]:
     """The lights of the sheet in its order."""
-    nobody = operator("", sheet)
-    is_short = sheet.to_fill > 0
-    return [_shown(line, line.operator or nobody, is_short and not line.operator) for line in sheet.lines]
+    return [_shown(line, sheet) for line in sheet.lines]
 
 
-def _shown(line: SheetLine, name: str, is_open: bool) -> ShownLight:
-    told = (place_words(line), " · ".join(spoken(line)), *frames_and_notes(line))
+def _shown(line: SheetLine, sheet: CallSheet) -> ShownLight:
+    where = (place_words(line), needs(line), " · ".join(spoken(line)))
+    told = (own_call(line.own_call, sheet), *where, *frames_and_notes(line))
     return ShownLight(
-        line.number, line.label, name, is_open, tuple(filter(None, told)), line.cautions, tuple(unit_state(line))
+        number=line.number,
+        label=line.label,
+        operator=on_line(line, sheet),
+        is_open=sheet.to_fill > 0 and not line.operator,
+        told=tuple(filter(None, told)),
+        cautions=line.cautions,
+        unit_state=tuple(unit_state(line)),
     )
 
 

@@ -1,6 +1,7 @@
 """Links handed out and codes printed."""
 
 import secrets
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from uuid import UUID
@@ -33,10 +34,15 @@ def make_link(
     house: House | None,
     made_at: datetime,
     expires_at: datetime,
+    secret_of: Callable[[UUID], str] | None = None,
 ) -> MadeLink:
-    """A link for one purpose on one subject (a row with a `ref`). Raises Invalid."""
-    secret = new_secret()
-    link = Link(purpose=purpose, house=house, secret_hash=hash_of(secret), made_at=made_at, expires_at=expires_at)
+    """A link for one purpose on one subject (a row with a `ref`). Raises Invalid.
+
+    Its secret is by chance, unless `secret_of` makes it from the link's reference.
+    """
+    link = Link(purpose=purpose, house=house, made_at=made_at, expires_at=expires_at)
+    secret = secret_of(link.ref) if secret_of else new_secret()
+    link.secret_hash = hash_of(secret)
     link.subject_kind, link.subject_ref = _kind_and_ref(subject)
     store(link)
     record(actor, "link.made", link, house=house, purpose=purpose, expires_at=expires_at)

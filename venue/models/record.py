@@ -99,7 +99,7 @@ class Link(Ref):
     purpose = models.CharField(max_length=40)
     subject_kind = models.CharField(max_length=40)
     subject_ref = models.UUIDField()
-    house = models.ForeignKey(House, on_delete=models.PROTECT, null=True, related_name="links")
+    house = models.ForeignKey(House, on_delete=models.PROTECT, null=True, blank=True, related_name="links")
     secret_hash = BinaryCharField(max_length=64, unique=True, editable=False)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     expires_at = models.DateTimeField()

@@ -1,0 +1,77 @@
+"""What the pages of a call's day show of its people, and where they lead."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from django.urls import reverse
+
+from crew.core.call_sheet import CallSheet, SheetLine
+from crew.day_rows import DayRow
+from crew.models import Call
+from crew.sheet_content import draft_of
+from crew.wording.day import clock_words, late_words, state_words, times_words
+from venue.core.labels import label_key
+from venue.core.local_time import shown
+from venue.models import Event
+from venue.wording import event_sentence
+
+
+@dataclass(frozen=True)
+class ShownRow:
+    """Somebody on the page, in words: label, own call time, what is written; `another` finds a substitute."""
+
+    row: DayRow
+    label: str
+    position: str
+    call: str
+    state: str
+    late: str
+    times: tuple[str, ...]
+    another: str
+
+    @property
+    def is_off(self) -> bool:
+        """Whether the person is on the call no more."""
+        return self.row.line.has_ended
+
+
+def shown_rows(call: Call, rows: Sequence[DayRow], sheet: CallSheet | None = None) -> list[ShownRow]:
+    """The rows in words, house labels from the sheet: by default as it would be issued now."""
+    lines = (sheet or draft_of(call).sheet).lines
+    lights = {(label_key(light.number), light.seat): light for light in lines}
+    return [_shown(call, row, lights.get((row.line.number_key, row.line.seat))) for row in rows]
+
+
+def _shown(call: Call, row: DayRow, light: SheetLine | None) -> ShownRow:
+    return ShownRow(
+        row=row,
+        label=light.label if light else "",
+        position=light.position if light else "",
+        call=clock_words(row.call_at, call.zone, call.call_date),
+        state=state_words(row.presence),
+        late=late_words(row.presence),
+        times=tuple(times_words(row, call.zone, call.call_date)),
+        another=address_for_another(call, row),
+    )
+
+
+def address_for_another(call: Call, row: DayRow) -> str:
+    """Where somebody else is found for who is late or did not come; nothing for all others."""
+    if row.line.has_ended or not (row.presence.late_min or row.presence.state == "no-show"):
+        return ""
+    seat = urlencode({"number": row.line.number_key, "seat": row.line.seat})
+    return f"{reverse('crew:line_who', args=[call.ref])}?{seat}"
+
+
+def to_fill(call: Call) -> int:
+    """How many lines nobody is on."""
+    return call.lines.standing().filter(person__isnull=True).count()
+
+
+def day_history(row: DayRow, zone: str) -> list[str]:
+    """What was written of the person's day, the latest first."""
+    if row.attendance is None:
+        return []
+    lines: Iterable[Event] = Event.objects.about("attendance", row.attendance.ref).order_by("-pk")[:50]
+    return [f"{shown(line.at, zone)} · {line.actor_name} {event_sentence(line)}" for line in lines]

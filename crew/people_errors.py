@@ -1,0 +1,43 @@
+"""What can go wrong with the people of a roster, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext_lazy as _
+
+from venue.errors import DomainError
+
+if TYPE_CHECKING:
+    from crew.people_file import JudgedPeople
+
+
+class CallsToCome(DomainError):
+    """Somebody can't be forgotten while calls that come count on them: `calls` names these."""
+
+    sentence = _("%(name)s is on calls to come: %(calls)s. Take them off these first.")
+
+    def __init__(self, name: str, calls: Iterable[str]) -> None:
+        self.name, self.calls = name, "; ".join(calls)
+
+
+class PeopleNotStored(DomainError):
+    """A file of people was read and nothing is stored: `judged` is what came of it, to be shown."""
+
+    sentence = _("Nothing is stored yet.")
+
+    def __init__(self, judged: JudgedPeople) -> None:
+        self.judged = judged
+
+
+class PeopleFileRefused(PeopleNotStored):
+    """Something in a file of people is wrong."""
+
+    sentence = _("Nothing was stored. Put right the lines that are named above, then send the file again.")
+
+
+class PeopleChanged(PeopleNotStored):
+    """The roster is not any more as it was when the file was shown."""
+
+    sentence = _("Somebody changed the roster in between. Look at what would be stored now, then store it.")

@@ -1,0 +1,93 @@
+"""A roster's rules for hours: its own and those of each house that it serves."""
+
+from functools import partial
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from crew.access import hour_rules_in, houses_served, roster_for
+from crew.actions.rules import change_rules, end_rules, make_rules
+from crew.forms.calls import ReasonForm
+from crew.forms.rules import RulesForm, StartForm
+from crew.hour_rows import rule_book
+from crew.models import HourRules, Roster
+from venue.models import House
+from venue.views.saving import actor_of, is_saved
+
+ALL = "all"
+"""Stands for all houses in the address, where else a house's short name does."""
+
+
+@require_safe
+def rules(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Which rules hold where."""
+    roster, _may_write = roster_for(request.user, ref)
+    book = rule_book(roster)
+    own = {row.house_id: row for row in book.rows}
+    houses = [(house, own.get(house.pk)) for house in houses_served(roster)]
+    context = {"roster": roster, "usual": own.get(None), "houses": houses, "unread": book.unread}
+    return render(request, "crew/rules.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def rules_start(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Begin a rule set, of the house of `?house=` or of all, from a preset or from nothing."""
+    roster, _may_write = roster_for(request.user, ref)
+    house = _house(roster, request.GET.get("house", ""))
+    form = StartForm(request.POST or None)
+    made: list[HourRules] = []
+
+    def act() -> None:
+        made.append(make_rules(actor=actor_of(request), roster=roster, house=house, **form.facts))
+
+    if is_saved(form, act):
+        messages.success(request, _("The rules are begun. Check every number."))
+        return redirect("crew:rules_edit", ref=ref, rules_ref=made[0].ref)
+    return render(request, "crew/rules_start.html", {"roster": roster, "in_house": house, "form": form})
+
+
+def _house(roster: Roster, slug: str) -> House | None:
+    if slug in {"", ALL}:
+        return None
+    if "\0" in slug:
+        raise Http404
+    return get_object_or_404(houses_served(roster), slug=slug)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def rules_edit(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse:
+    """Every number of a rule set; what stays empty does not apply."""
+    row = _row(request, ref, rules_ref)
+    form = RulesForm(request.POST or None, row=row)
+
+    def act() -> None:
+        facts: dict[str, Any] = {"name": form.cleaned_data["name"], "rules": form.rules, "seen": form.seen}
+        change_rules(actor=actor_of(request), row=row, **facts)
+
+    if is_saved(form, act):
+        messages.success(request, _("The rules are stored. Hours are counted by them from now on, past weeks too."))
+        return redirect("crew:rules", ref=ref)
+    return render(request, "crew/rules_form.html", {"roster": row.roster, "row": row, "form": form})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def rules_end(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse:
+    """The rule set holds no more, with a reason."""
+    row = _row(request, ref, rules_ref)
+    form = ReasonForm(request.POST or None)
+    end = partial(end_rules, actor=actor_of(request), row=row, at=timezone.now())
+    if is_saved(form, lambda: end(reason=form.cleaned_data["reason"])):
+        messages.success(request, _("These rules hold no more."))
+        return redirect("crew:rules", ref=ref)
+    return render(request, "crew/rules_end.html", {"roster": row.roster, "row": row, "form": form})
+
+
+def _row(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HourRules:
+    roster, _may_write = roster_for(request.user, ref)
+    return hour_rules_in(roster, rules_ref)
