@@ -21,14 +21,14 @@ from crew.sheet_content import crew_of, on_line
 from shows.models import ShowSpot
 
 State = Literal["none-issued", "current", "changed-not-issued", "touched"]
-KNOWN = frozenset(
+OF_CALL = frozenset(
     {
         *("house", "show", "event", "zone", "starts", "ends", "call", "place", "talk", "talk_place", "notes"),
-        *("called_off", "released", "meal", "caller", "at_spot_talk", "head", "spare", "runner"),
-        *("own_call", "role", "operator", "added", "gone"),
+        *("called_off", "released", "meal", "caller", "at_spot_talk", "head", "spare", "runner", "own_call"),
     }
 )
-"""Differences that the rows of calls and shows tell by themselves."""
+OF_LINES = frozenset({"own_call", "role", "operator", "added", "gone"})
+"""Differences that the rows of calls and shows tell by themselves, of a call as a whole and of a show number."""
 
 
 @dataclass(frozen=True)
@@ -71,9 +71,13 @@ def _board_call(call: Call, now: CallSheet, latest: IssuedSheet | None, basis: s
     late = len(waiting(said, held))
     if latest.basis == basis:
         return BoardCall(call, said.filled, said.wanted, "current", latest, waiting=late)
-    found = tuple(change for change in changes(said, now) if change.what in KNOWN)
+    found = tuple(change for change in changes(said, now) if _is_known(change))
     state: State = "changed-not-issued" if found else "touched"
     return BoardCall(call, now.filled, now.wanted, state, latest, found, late)
+
+
+def _is_known(change: Change) -> bool:
+    return change.what in (OF_LINES if change.number else OF_CALL)
 
 
 def _latest(calls: Iterable[Call]) -> dict[int, IssuedSheet]:

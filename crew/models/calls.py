@@ -49,7 +49,10 @@ class Call(Ref, Versioned, Ending):
 
     class Meta:
         ordering = ("call_at", "pk")
-        indexes = (models.Index(fields=["call_at"], name="call_by_time"),)
+        indexes = (
+            models.Index(fields=["call_at"], name="call_by_time"),
+            models.Index(fields=["roster", "call_at"], name="call_by_roster"),
+        )
         constraints = (
             models.UniqueConstraint(
                 fields=["event", "roster"],

@@ -21,6 +21,7 @@ from crew.actions import (
     replace_person,
     set_own_time,
 )
+from crew.actions.offers import ask
 from crew.board import board_of
 from crew.core.call_sheet import changes, read_sheet
 from crew.errors import CertificationMissing, NumberTaken
@@ -156,8 +157,8 @@ def test_eight_lines_six_filled_are_6_of_8_2_to_fill_on_the_board_and_on_the_cal
         on(stage, number, index)
     add_line(actor=ACTOR, call=stage.call, at=NOON, role="head", person=stage.people[4])
     add_line(actor=ACTOR, call=stage.call, at=NOON, role="runner", person=_another(stage))
-    for role in ("spare", "spare"):
-        add_line(actor=ACTOR, call=stage.call, at=NOON, role=role)
+    asked, _open = (add_line(actor=ACTOR, call=stage.call, at=NOON, role="spare") for _ in range(2))
+    ask(actor=ACTOR, line=asked, people=[_another(stage)], answer_by=None, at=NOON)
     client.force_login(stage.cast.dispatch)
     for page in (text_of(client, "calls"), text_of(client, "call", stage.call.ref)):
         assert "6 of 8, 2 to fill" in page
@@ -177,6 +178,14 @@ def test_eight_lines_six_filled_are_6_of_8_2_to_fill_on_the_board_and_on_the_cal
 
 def _another(stage: Stage) -> Any:
     return stage.cast.roster.persons.create(name="Ines Tallow")
+
+
+def test_the_board_tells_no_change_of_what_it_does_not_read(stage: Stage) -> None:
+    stage.cast.engagement.spots.update(notes="bring gloves", home="down center")
+    issue_call_sheet(actor=ACTOR, call=stage.call, now=NOON)
+    put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[0])
+    (found,) = board_of(Call.objects.all())
+    assert [(change.what, change.number) for change in found.changes] == [("operator", "1")]
 
 
 def test_the_board_costs_as_much_for_six_changed_calls_as_for_one(stage: Stage) -> None:
