@@ -125,6 +125,11 @@ def call_to_fill(user: Visitor, ref: UUID, now: datetime) -> Call:
     return call
 
 
+def may_fill(user: Visitor, call: Call) -> bool:
+    """Whether the user dispatches the call's roster."""
+    return rosters_for(user).filter(pk=call.roster_id).exists()
+
+
 def sheets_for(user: Visitor, now: datetime) -> QuerySet[IssuedSheet]:
     """The issued sheets that the user may see: of calls that the user runs, and of engagements that are seen."""
     seen = Q(call__in=calls_for(user).values("pk")) | Q(call__engagement__in=_seen(user, now))

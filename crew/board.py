@@ -23,7 +23,20 @@ from shows.models import ShowSpot
 State = Literal["none-issued", "current", "changed-not-issued", "touched"]
 OF_CALL = frozenset(
     {
-        *("house", "show", "event", "zone", "starts", "ends", "call", "place", "talk", "talk_place", "notes"),
+        *(
+            "house",
+            "show",
+            "event",
+            "zone",
+            "starts",
+            "ends",
+            "call",
+            "place",
+            "talk",
+            "talk_place",
+            "notes",
+            "weather",
+        ),
         *("called_off", "released", "meal", "caller", "at_spot_talk", "head", "spare", "runner", "own_call"),
     }
 )

@@ -19,6 +19,7 @@ class CallFacts:
     talk_place: str = ""
     ends: datetime | None = None
     meal: datetime | None = None
+    weather: str = ""
     notes: str = ""
     call_fold: int | None = None
     talk_fold: int | None = None

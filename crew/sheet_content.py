@@ -116,7 +116,7 @@ def crew_of(call: Call, standing: Iterable[CallLine]) -> dict[str, Any]:
         "house": call.engagement.house.name,
         "show": call.engagement.name,
         **_times(call),
-        **{name: getattr(call, name) for name in ("place", "talk_place", "notes")},
+        **{name: getattr(call, name) for name in ("place", "talk_place", "notes", "weather")},
         "called_off": call.ended_reason or call.event.ended_reason,
         "caller": call.engagement.caller,
         **_without_number([line for line in standing if not line.number_key], call.zone),

@@ -34,6 +34,7 @@ FACTS = (
     "meal_at",
     "meal_date",
     "meal_time",
+    "weather",
     "notes",
 )
 RELEASED_AFTER = timedelta(minutes=30)
@@ -111,7 +112,8 @@ def _take(call: Call, facts: CallFacts) -> Call:
         call.meal_at = the_instant(facts.meal, call.zone, fold=facts.meal_fold)
         call.meal_date, call.meal_time = facts.meal.date(), facts.meal.time()
     _take_end(call, facts)
-    call.place, call.talk_place, call.notes = facts.place, facts.talk_place, facts.notes
+    call.place, call.talk_place = facts.place, facts.talk_place
+    call.weather, call.notes = facts.weather, facts.notes
     return call
 
 

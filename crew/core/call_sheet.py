@@ -16,7 +16,7 @@ CAME_LATER = frozenset(
     {
         *("limits", "stops", "neighbors", "home", "caller", "frame_1_end", "magazine"),
         *("position_zone", "house_side", "row", "bearing_deg"),
-        *("released", "meal", "hands", "talk_calls", "role", "own_call", "needs"),
+        *("released", "meal", "hands", "talk_calls", "role", "own_call", "needs", "weather"),
     }
 )
 
@@ -122,6 +122,7 @@ class CallSheet:
     meal: str = ""
     hands: tuple[Hand, ...] = ()
     talk_calls: tuple[str, ...] = ()
+    weather: str = ""
 
     @property
     def open_numbers(self) -> list[str]:

@@ -23,6 +23,7 @@ EVERYBODY = (
         "talk",
         "talk_place",
         "notes",
+        "weather",
         "notice",
         "called_off",
     ),

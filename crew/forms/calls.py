@@ -109,6 +109,12 @@ class CallForm(ClockForm):
         required=False,
         help_text=_("Only where it is later than the day after."),
     )
+    weather = forms.CharField(
+        label=_("Weather, for work outdoors"),
+        max_length=200,
+        required=False,
+        help_text=_("What is expected, what to bring. Wind limits are the maker's and the local code's."),
+    )
     notes = forms.CharField(
         label=_("Notes for everybody"), max_length=1000, required=False, widget=forms.Textarea({"rows": 3})
     )
@@ -147,7 +153,7 @@ class CallForm(ClockForm):
             talk=walls["talk_time"],
             meal=walls["meal_time"],
             ends=walls["ends_time"],
-            **{name: data[name] for name in ("place", "talk_place", "notes")},
+            **{name: data[name] for name in ("place", "talk_place", "weather", "notes")},
             **dict.fromkeys(("call_fold", "talk_fold", "meal_fold", "ends_fold"), data["fold"]),
         )
 
@@ -196,7 +202,8 @@ class ChangedCallForm(VersionedForm, CallForm):
     """A call on file."""
 
     def __init__(self, *args: Any, call: Call, **options: Any) -> None:
-        names = ("call_date", "call_time", "place", "talk_time", "talk_place", "meal_time", "ends_time", "notes")
+        times = ("call_date", "call_time", "talk_time", "meal_time", "ends_time")
+        names = (*times, "place", "talk_place", "weather", "notes")
         options["initial"] = {name: getattr(call, name) for name in names}
         if day_of_time(call.call_wall, call.ends_time) != call.ends_wall:
             options["initial"]["ends_date"] = call.ends_date

@@ -43,6 +43,9 @@ class Call(Ref, Versioned, Ending):
     meal_at = models.DateTimeField(null=True, blank=True, editable=False)
     meal_date = models.DateField(_("day of the meal"), null=True, blank=True)
     meal_time = models.TimeField(_("meal"), null=True, blank=True)
+    weather = models.CharField(
+        _("weather"), max_length=200, blank=True, help_text=_("For work outdoors: what is expected, what to bring.")
+    )
     notes = models.CharField(_("notes for everybody"), max_length=1000, blank=True)
 
     objects = EndingQuerySet.as_manager()

@@ -52,17 +52,21 @@ class Imprint:
         return _("Call sheet, revision %(n)s") % {"n": self.revision}
 
 
-def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper) -> bytes:
-    """The sheet on paper. The same records and print time give the same bytes."""
+def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper, contacts: Sequence[str] = ()) -> bytes:
+    """The sheet on paper; `contacts` are lines for who may see them. The same records and print time give the same
+    bytes.
+    """
     pen = Pen(paper, f"{imprint.title}: {sheet.show}")
     room = paper.width - 2 * MARGIN
     first, later = FirstHead.of(sheet, imprint.title, room), LaterHead.of(sheet, imprint.title, room)
     height = paper.height - MARGIN - FOOT - MARGIN
-    pages = _pages(_blocks(sheet, room, height - max(first.height, later.height)), height, first.height, later.height)
-    for number, blocks in enumerate(pages, start=1):
+    tallest = height - max(first.height, later.height)
+    blocks = [*_blocks(sheet, room, tallest), *_contact_blocks(contacts, room, tallest)]
+    pages = _pages(blocks, height, first.height, later.height)
+    for number, on_page in enumerate(pages, start=1):
         head = first if number == 1 else later
         y = head.draw(pen, MARGIN, MARGIN)
-        for block in blocks:
+        for block in on_page:
             y = block.draw(pen, MARGIN, y)
         draw_foot(pen, imprint, imprint.title, number, len(pages))
         pen.next_page()
@@ -71,7 +75,7 @@ def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper) -> bytes:
 
 def _blocks(sheet: CallSheet, room: float, tallest: float) -> list[Block]:
     """Everything below the head, in blocks that are no taller than a page has room."""
-    facts = [words.clocks(sheet), *words.landmarks(sheet), words.filled(sheet), sheet.notes]
+    facts = [words.clocks(sheet), *words.landmarks(sheet), words.filled(sheet), words.weather(sheet), sheet.notes]
     return [
         *framed_blocks(_notice(sheet, room - 2 * INSET), room, tallest),
         *text_blocks((Paragraph.of(fact, 9.5, room) for fact in facts), room, tallest, rule=1.5),
@@ -79,6 +83,17 @@ def _blocks(sheet: CallSheet, room: float, tallest: float) -> list[Block]:
         *talk_blocks(sheet, room, tallest),
         *text_blocks((Paragraph.of(line, 8.5, room) for line in _small_print(sheet)), room, tallest),
     ]
+
+
+def _contact_blocks(contacts: Sequence[str], room: float, tallest: float) -> list[Block]:
+    """How to reach the people, at the end, so that it can be cut off before the sheet is hung up."""
+    if not contacts:
+        return []
+    lines = [
+        Paragraph.of(_("Contacts, for dispatch alone: cut off before this is hung up"), 10.5, room, BOLD),
+        *(Paragraph.of(line, 9.5, room) for line in contacts),
+    ]
+    return list(text_blocks(lines, room, tallest, rule=1.5))
 
 
 def _notice(sheet: CallSheet, room: float) -> Iterator[Paragraph]:

@@ -11,10 +11,10 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from crew.access import call_for, sheet_for
+from crew.access import call_for, call_to_fill, may_fill, sheet_for
 from crew.actions import issue_call_sheet
 from crew.core.call_sheet import read_sheet
-from crew.printing import draft_pdf, issued_pdf
+from crew.printing import contacts_of, draft_pdf, issued_pdf
 from crew.sheet_content import draft_of
 from crew.sheet_standing import standing_of_sheet
 from crew.sheets.pen import PAPERS, Paper
@@ -60,6 +60,8 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
         "landmarks": words.landmarks(sheet),
         "notice_heading": words.notice_heading(sheet.notice_kind),
         "called_off": words.called_off(sheet),
+        "weather": words.weather(sheet),
+        "may_fill": may_fill(request.user, issued.call),
         "filled": words.filled(sheet),
         "lights": words.shown_lights(sheet),
         "without_number": words.without_number(sheet),
@@ -72,11 +74,13 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
 
 @require_safe
 def sheet_pdf(request: HttpRequest, ref: UUID, n: int, paper: str) -> HttpResponse:
-    """The issued sheet on paper."""
+    """The issued sheet on paper; for dispatch that asks for it with the ways to reach everybody on the call."""
     now = timezone.now()
     issued = sheet_for(request.user, ref, n, now)
+    is_asked = request.GET.get("contacts") == "yes"
+    contacts = contacts_of(call_to_fill(request.user, ref, now)) if is_asked else []
     site = request.build_absolute_uri("/")
-    content = issued_pdf(issued, paper=_paper(paper), now=now, site=site)
+    content = issued_pdf(issued, paper=_paper(paper), now=now, site=site, contacts=contacts)
     return pdf_response(content, f"{slugify(issued.call.engagement.name) or 'call-sheet'}-{n}")
 
 

@@ -22,6 +22,7 @@ NAMES: Mapping[str, str | Promise] = {
     "talk": gettext_lazy("spot talk"),
     "talk_place": gettext_lazy("where the spot talk is"),
     "notes": gettext_lazy("notes"),
+    "weather": gettext_lazy("weather"),
     "notice_kind": gettext_lazy("kind of notice"),
     "notice": gettext_lazy("notice"),
     "called_off": gettext_lazy("called off"),

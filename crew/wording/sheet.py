@@ -115,6 +115,11 @@ def called_off(sheet: CallSheet) -> str:
     return _("CALLED OFF: %(reason)s") % {"reason": sheet.called_off} if sheet.called_off else ""
 
 
+def weather(sheet: CallSheet) -> str:
+    """What is expected outdoors; empty where nobody said anything."""
+    return _("Weather: %(words)s") % {"words": sheet.weather} if sheet.weather else ""
+
+
 def house_label(line: SheetLine) -> str:
     """What is painted there, or a dash."""
     return line.label or "—"

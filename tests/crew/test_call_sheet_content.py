@@ -65,7 +65,7 @@ def test_the_canonical_text_is_sorted_without_spaces_and_says_its_format() -> No
 def test_what_an_older_text_lacks_has_its_default_and_what_it_has_too_much_is_left_aside() -> None:
     document = json.loads(canonical(SHEET))
     del document["notes"], document["lines"][0]["tape"]
-    document["weather"] = "rain"
+    document["moon"] = "full"
     assert read_sheet(json.dumps(document)) == SHEET
 
 

@@ -7,12 +7,12 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from crew.actions import issue_call_sheet, put_on_number
+from crew.actions import change_call, issue_call_sheet, put_on_number
 from crew.core.call_sheet import read_sheet
 from crew.models import Call, IssuedSheet
 from crew.printing import issued_pdf
 from crew.sheets.pen import LETTER
-from tests.crew.stage import Stage, a_stage
+from tests.crew.stage import Stage, a_stage, call_facts
 from tests.crew.test_call_sheet_pdf import text
 from tests.factories import ACTOR, NOON
 
@@ -57,3 +57,33 @@ def test_revision_n_of_an_unchanged_show_is_n(seed: int) -> None:
             stage.cast.engagement.save()
             expected += 1
         assert issue(stage).n == expected
+
+
+def test_contacts_are_printed_for_dispatch_alone_and_never_kept_in_the_sheet(client: Client) -> None:
+    stage = a_stage(2)
+    put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[0])
+    stage.people[0].phone = "555-0142"
+    stage.people[0].save()
+    made = issue(stage)
+    assert "555-0142" not in made.content
+    address = reverse("crew:sheet_pdf", args=[stage.call.ref, made.n, "letter"])
+    client.force_login(stage.cast.dispatch)
+    assert "Ada Quillfeather: 555-0142" in text(client.get(address, {"contacts": "yes"}).content)
+    assert "555-0142" not in text(client.get(address).content)
+    client.force_login(stage.cast.head)
+    assert client.get(address, {"contacts": "yes"}).status_code == 403
+    client.force_login(stage.cast.stranger)
+    assert client.get(address, {"contacts": "yes"}).status_code == 404
+
+
+def test_the_weather_of_outdoor_work_is_on_the_sheet_and_a_change_of_it_is_told(client: Client) -> None:
+    stage = a_stage(2)
+    issue(stage)
+    facts = call_facts(weather="rain from 9 PM, 28 mph gusts: bring rain gear")
+    change_call(actor=ACTOR, call=stage.call, facts=facts, seen=stage.call.version)
+    made = issue(stage)
+    assert made.n == 2
+    client.force_login(stage.cast.head)
+    page = client.get(reverse("crew:sheet", args=[stage.call.ref, 2])).content.decode()
+    printed = text(issued_pdf(made, paper=LETTER, now=NOON, site="https://book.example/"))
+    assert all("Weather: rain from 9 PM, 28 mph gusts: bring rain gear" in said for said in (page, printed))
