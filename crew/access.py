@@ -87,6 +87,11 @@ def houses_served(roster: Roster) -> QuerySet[House]:
     return House.objects.filter(pk__in=roster.roster_houses.standing().values("house"))
 
 
+def houses_to_serve(user: Visitor, roster: Roster) -> QuerySet[House]:
+    """The houses that the user heads and the roster does not serve yet."""
+    return headed_houses(user).exclude(pk__in=houses_served(roster).values("pk")).order_by("name", "pk")
+
+
 def headed_houses(user: Visitor) -> QuerySet[House]:
     """The houses that the user heads."""
     own = HouseMembership.objects.in_force_for(user).filter(role=Role.HEAD)

@@ -40,6 +40,7 @@ urlpatterns = [
     path("houses/new/", houses.house_new, name="house_new"),
     path("rosters/<uuid:ref>/", rosters.roster_detail, name="roster"),
     path("rosters/<uuid:ref>/settings/", rosters.roster_settings, name="roster_settings"),
+    path("rosters/<uuid:ref>/houses/", rosters.roster_serve, name="roster_serve"),
     path("rosters/<uuid:ref>/certifications/new/", rosters.kind_new, name="kind_new"),
     path("rosters/<uuid:ref>/certifications/<uuid:kind_ref>/", rosters.kind_edit, name="kind_edit"),
     path("rosters/<uuid:ref>/certifications/<uuid:kind_ref>/end/", rosters.kind_end, name="kind_end"),

@@ -225,6 +225,7 @@ crew:code                 code                  200  200  200  200  200  200    
 crew:house_new            -                     200  403  403  403  403  302    302  403  403  403  403  302
 crew:roster               roster                200  404  200  404  404  302    405  405  405  405  405  302
 crew:roster_settings      roster                200  404  200  404  404  302    302  404  302  404  404  302
+crew:roster_serve         roster                200  404  200  404  404  302    200  404  200  404  404  302
 crew:kind_new             roster                200  404  200  404  404  302    302  404  302  404  404  302
 crew:kind_edit            roster/skill          200  404  200  404  404  302    302  404  302  404  404  302
 crew:kind_end             roster/skill          200  404  200  404  404  302    302  404  302  404  404  302

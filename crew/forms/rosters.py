@@ -3,12 +3,14 @@
 from typing import Any, ClassVar
 
 from django import forms
+from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crew.models import CertificationKind, Roster
 from venue.errors import AlreadyExists, DomainError
-from venue.forms.base import VersionedForm
+from venue.forms.base import RefusedForm, VersionedForm
+from venue.models import House
 
 
 class RosterFacts(forms.ModelForm):
@@ -41,6 +43,16 @@ class RosterForm(VersionedForm, RosterFacts):
     def values(self) -> dict[str, Any]:
         """Columns by name."""
         return {name: value for name, value in self.cleaned_data.items() if name != "version"}
+
+
+class ServeForm(RefusedForm):
+    """Which house the roster serves from now on."""
+
+    house = forms.ModelChoiceField(House.objects.none(), label=gettext_lazy("House"))
+
+    def __init__(self, *args: Any, houses: QuerySet[House], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["house"].queryset = houses  # type: ignore[attr-defined]
 
 
 class KindFacts(forms.ModelForm):

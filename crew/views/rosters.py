@@ -10,9 +10,10 @@ from django.utils.http import urlencode
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from crew.access import certification_kind_in, houses_served, roster_for
+from crew.access import certification_kind_in, houses_served, houses_to_serve, roster_for
+from crew.actions import serve_house
 from crew.actions.certifying import add_certification_kind, change_certification_kind, end_certification_kind
-from crew.forms.rosters import KindForm, RosterForm
+from crew.forms.rosters import KindForm, RosterForm, ServeForm
 from crew.models import CertificationKind
 from crew.people_page import Who, page_of_people, today_of
 from venue.actions import change
@@ -53,6 +54,23 @@ def roster_settings(request: HttpRequest, ref: UUID) -> HttpResponse:
     kinds = roster.certification_kinds.standing()
     context = {"form": form, "roster": roster, "houses": houses_served(roster), "kinds": kinds}
     return render(request, "crew/roster_settings.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def roster_serve(request: HttpRequest, ref: UUID) -> HttpResponse:
+    """Let the roster serve another house, for who heads that house too."""
+    roster, _may_write = roster_for(request.user, ref)
+    houses = houses_to_serve(request.user, roster)
+    form = ServeForm(request.POST or None, houses=houses)
+
+    def act() -> None:
+        serve_house(actor=actor_of(request), roster=roster, house=form.cleaned_data["house"])
+
+    if is_saved(form, act):
+        messages.success(request, _("The roster serves %(house)s.") % {"house": form.cleaned_data["house"].name})
+        return redirect("crew:roster_settings", ref)
+    context = {"form": form, "roster": roster, "has_houses": houses.exists()}
+    return render(request, "crew/roster_serve.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

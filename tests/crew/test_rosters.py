@@ -5,6 +5,8 @@ from uuid import uuid4
 import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.http import Http404
+from django.test import Client
+from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
 from crew.access import houses_served, person_in, roster_for, rosters_for
@@ -19,7 +21,7 @@ from crew.actions import (
 )
 from crew.models import Roster
 from tests.factories import ACTOR, NOON, Cast, make_a_house, make_user, the_cast
-from venue.actions import make_house
+from venue.actions import grant_membership, make_house
 from venue.errors import AlreadyEnded, AlreadyExists, Invalid, NotFound
 from venue.models import Event
 from venue.wording import event_sentence
@@ -50,6 +52,17 @@ def test_a_roster_serves_several_houses_each_once(cast: Cast) -> None:
     assert set(houses_served(cast.roster)) == {cast.house, other}
     with pytest.raises(AlreadyExists, match="serves this house already"):
         serve_house(actor=ACTOR, roster=cast.roster, house=other)
+
+
+def test_who_dispatches_the_roster_and_heads_another_house_lets_it_serve_that_too(cast: Cast, client: Client) -> None:
+    other = make_a_house(name="Annex")
+    address = reverse("crew:roster_serve", args=[cast.roster.ref])
+    client.force_login(cast.dispatch)
+    assert "You head no house that this roster does not serve." in client.get(address).content.decode()
+    assert client.post(address, {"house": other.pk}).status_code == 200
+    grant_membership(actor=ACTOR, user=cast.dispatch, house=other, role="head")
+    assert client.post(address, {"house": other.pk}).status_code == 302
+    assert set(houses_served(cast.roster)) == {cast.house, other}
 
 
 def test_dispatch_sees_and_writes_its_roster(cast: Cast) -> None:
