@@ -69,7 +69,7 @@ def test_the_whole_job_from_paperwork_to_a_sheet_that_knows_when_it_is_old(visit
     expect(stranger.locator("main")).not_to_contain_text("Weathervane")
 
     open_call(page)
-    selects.nth(0).select_option(label="Bruno Achterberg")
+    selects.nth(0).select_option(label="Eun-ji Castellane")
     page.get_by_role("button", name="Store the operators").click()
     stranger.reload()
     expect(stranger.locator("main")).to_contain_text(re.compile("changed", re.IGNORECASE))

@@ -22,7 +22,7 @@ def links_on(page: Page) -> list[str]:
     found = page.eval_on_selector_all("a[href]:not([download])", "links => links.map(link => link.href)")
     here = urlsplit(page.url).netloc
     paths = [urlsplit(link) for link in found]
-    return [part.path for part in paths if part.netloc == here and not part.path.endswith((".pdf", ".csv", ".json"))]
+    return [part.path for part in paths if part.netloc == here and not part.path.endswith((".pdf", ".csv", ".json", ".ics"))]
 
 
 def view_at(path: str) -> str:
