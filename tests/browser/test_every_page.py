@@ -14,6 +14,7 @@ from tests.browser.conftest import SIZES, THEMES, SignedIn
 pytestmark = pytest.mark.django_db(transaction=True)
 
 LAYOUT_RULES = ("target-size", "scrollable-region-focusable", "region")
+FILES = (".pdf", ".csv", ".json", ".ics")
 LEAST_TARGET = 24  # CSS px, WCAG 2.2 SC 2.5.8; links inside a line of text are exempt there
 
 
@@ -22,7 +23,7 @@ def links_on(page: Page) -> list[str]:
     found = page.eval_on_selector_all("a[href]:not([download])", "links => links.map(link => link.href)")
     here = urlsplit(page.url).netloc
     paths = [urlsplit(link) for link in found]
-    return [part.path for part in paths if part.netloc == here and not part.path.endswith((".pdf", ".csv", ".json", ".ics"))]
+    return [part.path for part in paths if part.netloc == here and not part.path.endswith(FILES)]
 
 
 def view_at(path: str) -> str:
