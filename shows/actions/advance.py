@@ -58,7 +58,7 @@ def change_point(*, actor: Actor, point: AdvanceItem, seen: int, values: Mapping
 def answer_point(
     *, actor: Actor, point: AdvanceItem, answer: str, by: str, at: datetime, seen: int, link: Link | None = None
 ) -> None:
-    """Somebody answers, and the point is done; `link` is what he came by, None for who signed in.
+    """Somebody answers, and the point is done; `link` is what they came by, None for who signed in.
 
     Raises PointAnswered, Invalid without a name, StaleVersion, LinkRefused, AlreadyEnded.
     """

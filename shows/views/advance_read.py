@@ -43,7 +43,7 @@ class Door:
     secret: str
 
     def actor(self, name: str) -> Actor:
-        """Whoever wrote a name, as the history names him."""
+        """Whoever wrote a name, as the history names them."""
         return Actor.of_link(_("%(name)s, by the advance link") % {"name": name.strip()})
 
 

@@ -64,7 +64,7 @@ class Door:
         return reverse(f"shows:{by_link}", args=[self.link.ref, self.secret, *more])
 
     def actor(self, request: HttpRequest, name: str) -> Actor:
-        """Who acts, as the history names him: by the link, whoever wrote a name."""
+        """Who acts, as the history names them: by the link, whoever wrote a name."""
         if self.link is None:
             return actor_of(request)
         return Actor.of_link(_("%(name)s, by the arrival link") % {"name": name.strip()})

@@ -31,7 +31,7 @@ class Fit(NamedTuple):
 
 @dataclass(frozen=True)
 class Ranked:
-    """Somebody with what keeps him off the line, and how well he fits it."""
+    """Somebody with what keeps them off the line, and how well they fit it."""
 
     somebody: Somebody
     bars: tuple[Bar, ...]
