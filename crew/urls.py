@@ -131,6 +131,7 @@ urlpatterns = [
     path("calls/<uuid:ref>/sheets/<int:n>/cards/<slug:paper>.pdf", papers.cards_pdf, name="cards_pdf"),
     path("calls/<uuid:ref>/sheets/<int:n>/frames/", papers.frames, name="frames"),
     path("calls/<uuid:ref>/sheets/<int:n>/frames/<slug:paper>.pdf", papers.frames_pdf, name="frames_pdf"),
+    path("calls/<uuid:ref>/sheets/<int:n>/tapes/", papers.tapes, name="tapes"),
     path("calls/<uuid:ref>/sheets/<int:n>/tapes/<slug:paper>.pdf", papers.tapes_pdf, name="tapes_pdf"),
     path("calls/<uuid:ref>/sheets/<int:n>/chart/", papers.chart, name="chart"),
     path("calls/<uuid:ref>/sheets/<int:n>/chart/<slug:paper>.pdf", papers.chart_pdf, name="chart_pdf"),

@@ -14,7 +14,6 @@ from collections.abc import Iterator
 from django.utils.translation import gettext as _
 
 from crew.core.call_sheet import CallSheet, SheetLine
-from crew.core.cards import first_name
 from crew.sheets.call_sheet import Imprint
 from crew.sheets.lettering import BOLD, REGULAR, printable, width
 from crew.sheets.pen import Paper, Paragraph, Pen
@@ -83,7 +82,5 @@ def _draw_number(pen: Pen, number: str, x: float, baseline: float) -> None:
 
 
 def _texts(line: SheetLine) -> Iterator[tuple[str, float, str]]:
-    yield _("house %(label)s") % {"label": sheet_words.house_label(line)}, 16, BOLD
-    yield first_name(line.operator), 20, BOLD
-    yield (_("Channel %(what)s") % {"what": line.channel} if line.channel else ""), 13, REGULAR
-    yield (_("Home: %(what)s") % {"what": line.home} if line.home else ""), 12, REGULAR
+    looks = ((16, BOLD), (20, BOLD), (13, REGULAR), (12, REGULAR))
+    yield from ((text, size, font) for text, (size, font) in zip(words.on_tape(line), looks, strict=True))

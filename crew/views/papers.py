@@ -101,6 +101,15 @@ def frames_pdf(request: HttpRequest, ref: UUID, n: int, paper: str) -> HttpRespo
 
 
 @require_safe
+def tapes(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
+    """What goes on the tape of each light, to be written by hand where no printer is near."""
+    issued = sheet_for(request.user, ref, n, timezone.now())
+    sheet = read_sheet(issued.content)
+    lights = [(line, words.on_tape(line)) for line in sheet.lines]
+    return render(request, "crew/tapes.html", {**_on_page(issued, sheet), "lights": lights})
+
+
+@require_safe
 def tapes_pdf(request: HttpRequest, ref: UUID, n: int, paper: str) -> HttpResponse:
     """A tape for each light, to be cut out."""
     return _printed(request, ref, n, "tapes", _paper(paper, PAPERS), drawn_tapes)

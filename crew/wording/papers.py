@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crew.core.call_sheet import CallSheet, SheetLine
-from crew.core.cards import Frame, counts_other_way, frames_of
+from crew.core.cards import Frame, counts_other_way, first_name, frames_of
 from crew.core.chart import Band
 from crew.core.neighbors import Beside
 from crew.wording import sheet as words
@@ -93,6 +93,16 @@ def frame_words(frame: Frame) -> str:
 def frames_line(line: SheetLine, sheet: CallSheet) -> str:
     """ "1 pale pink · 2 empty", as the show counts; empty where the sheet says nothing of frames."""
     return " · ".join(f"{frame.number} {held_words(frame)}" for frame in frames_of(line, sheet))
+
+
+def on_tape(line: SheetLine) -> tuple[str, str, str, str]:
+    """What a tape says beside its number: house label, first name, channel, home; empty where nobody said it."""
+    return (
+        _("house %(label)s") % {"label": words.house_label(line)},
+        first_name(line.operator),
+        _("Channel %(what)s") % {"what": line.channel} if line.channel else "",
+        _("Home: %(what)s") % {"what": line.home} if line.home else "",
+    )
 
 
 def light_title(line: SheetLine) -> str:

@@ -118,6 +118,9 @@ def test_the_pages_of_cards_open_from_the_sheet_and_odd_addresses_are_not_found(
     assert plain.index("<b>1</b>") < plain.index("<b>4</b>")
     assert turned.index("<b>4</b>") < turned.index("<b>1</b>")
     assert ("TURNED BY 180 DEGREES" in plain, "TURNED BY 180 DEGREES" in turned) == (False, True)
+    tapes = client.get(reverse("crew:tapes", args=where)).content.decode()
+    assert tapes.count("Home: down center") == 4
+    assert "Ada" in tapes
     printed = reverse("crew:cards_pdf", args=[*where, "half"])
     assert len(pages(client.get(printed, {"light": "2"}).content)) == 1
     for odd in ("0", "x", "-1", "9" * 30, "²"):
