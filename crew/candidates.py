@@ -17,9 +17,10 @@ from crew.core.filling.bars import bars_of, calendar_days, certification_bars, d
 from crew.core.filling.ranking import Ranked, Roll, ranked
 from crew.core.filling.records import Bar, Booking, Held, Need, Off, OrderedBy, Ran, Rules, Somebody, Wanted
 from crew.line_needs import Light, Seat, lights_of
-from crew.models import Call, CallLine, Certification, CertificationKind, DaysOff, Person
+from crew.models import Call, CallLine, Certification, CertificationKind, DaysOff, Offer, Person
 from crew.models.certifications import NeededFor
 from crew.models.day import Absence
+from crew.models.offers import Answer
 from shows.models import Engagement
 from venue.core.names import name_key
 
@@ -122,12 +123,13 @@ def people_for(asked: Asked, *, to_rank: bool = True) -> list[Somebody]:
 
 @dataclass(frozen=True)
 class Facts:
-    """By the person's key: certifications, other lines, days off, minutes in the window."""
+    """By the person's key: certifications, other lines, days off, minutes in the window; who said no to the call."""
 
     held: Mapping[int, list[Held]]
     bookings: Mapping[int, list[Booking]]
     off: Mapping[int, list[Off]]
     minutes: Mapping[int, int]
+    declined: frozenset[int] = frozenset()
 
     def of(self, key: int) -> dict[str, Any]:
         return {
@@ -135,11 +137,15 @@ class Facts:
             "bookings": tuple(self.bookings.get(key, ())),
             "off": tuple(self.off.get(key, ())),
             "minutes": self.minutes.get(key, 0),
+            "has_declined": key in self.declined,
         }
 
 
 def facts_of(asked: Asked, starts: datetime, ends: datetime, only: Person | None = None) -> Facts:
-    """What may keep people of the roster, or only one of them, off lines between the instants. Four queries."""
+    """What may keep people of the roster, or only one of them, off lines between the instants. Five queries.
+
+    Of one person it is not asked whether they said no: who is put on a line has been asked anew.
+    """
     days, roster = calendar_days(starts, ends, asked.rules.zone), asked.call.roster_id
     one = {} if only is None else {"person": only}
     kinds = {need.kind for wanted in asked.wanted.values() for need in wanted.needs} if asked.wanted else {*asked.kinds}
@@ -152,7 +158,14 @@ def facts_of(asked: Asked, starts: datetime, ends: datetime, only: Person | None
         bookings=bookings,
         off=_by_person(off.order_by().values_list("person_id", "first_day", "last_day"), Off),
         minutes=minutes,
+        declined=frozenset() if only else _declined(asked.call),
     )
+
+
+def _declined(call: Call) -> frozenset[int]:
+    """Who said no to the call the last time that they were asked."""
+    said = Offer.objects.filter(line__call=call).order_by("asked_at", "pk").values_list("person_id", "answer")
+    return frozenset(person for person, answer in dict(said).items() if answer == Answer.DECLINED)
 
 
 def _by_person(rows: Iterable[Any], make: Any) -> dict[int, list[Any]]:
@@ -243,7 +256,9 @@ class Offers:
 
     def bars_on(self, somebody: Somebody | None, wanted: Wanted) -> tuple[Bar, ...]:
         """What speaks against somebody who is on the line already; somebody unknown has left the roster."""
-        return (Bar("left"),) if somebody is None else bars_of(somebody, wanted, self.asked.rules)
+        if somebody is None:
+            return (Bar("left"),)
+        return tuple(bar for bar in bars_of(somebody, wanted, self.asked.rules) if bar.code != "declined")
 
     def ranked(self, seat: Seat) -> list[Ranked]:
         """Everybody who is not on another line of the call, the best for the seat first."""

@@ -40,6 +40,8 @@ def bar_words(bar: Bar, kinds: Kinds, zone: str) -> str:
         return _rest_words(bar, zone)
     if bar.code == "day-off":
         return _off_words(bar)
+    if bar.code == "declined":
+        return _("said no to this call")
     told = {"kind": kinds[bar.kind or 0].name, "day": _day(bar.day)}
     if bar.code == "certification-missing":
         return _("no %(kind)s on file") % told

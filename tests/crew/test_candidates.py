@@ -8,6 +8,7 @@ from django.test.utils import CaptureQueriesContext
 
 from crew.actions import add_person, end_person, fill_call, make_call, put_at_spot_talk, put_on_number
 from crew.actions.lines import replace_person
+from crew.actions.offers import ask, decline, open_line
 from crew.candidates import Offers, asked_of
 from crew.errors import Booked, CertificationMissing, DayOff, LeftRoster, ShortRest
 from crew.line_needs import lights_of
@@ -157,6 +158,18 @@ def test_who_ran_the_number_last_stands_first(stage: Stage) -> None:
     put_on_number(actor=ACTOR, call=before, number="2", person=mira)
     first = Offers(asked_of(stage.call)).ranked(("2", 1))[0]
     assert (first.somebody.name, first.somebody.ran.calls, first.somebody.minutes) == (mira.name, 1, 240)
+
+
+def test_whoever_said_no_to_the_call_stands_behind_the_others_and_it_is_told(stage: Stage) -> None:
+    ada, mira = stage.people[:2]
+    line = open_line(call=stage.call, number="1", seat=1)
+    (offer,) = ask(actor=ACTOR, line=line, people=[ada], answer_by=None, at=NOON)
+    decline(actor=ACTOR, offer=offer, at=NOON)
+    found = Offers(asked_of(stage.call)).ranked(("1", 1))
+    assert found[-1].somebody.key == ada.pk
+    assert [bar.code for bar in found[-1].bars if not bar.is_stop and bar.kind is None] == ["declined"]
+    assert put_on_number(actor=ACTOR, call=stage.call, number="1", person=ada).person == ada
+    assert mira.pk in {each.somebody.key for each in found}
 
 
 def test_the_candidates_take_as_many_queries_for_forty_people_as_for_five(stage: Stage) -> None:

@@ -20,8 +20,8 @@ def has_stop(bars: Sequence[Bar]) -> bool:
 
 
 def time_bars(somebody: Somebody, wanted: Wanted, rules: Rules) -> tuple[Bar, ...]:
-    """Those that have nothing to do with what the line asks for, all of them stops."""
-    if not (somebody.has_left or somebody.bookings or somebody.off):
+    """Those that have nothing to do with what the line asks for: all of them stops, but for a no, which may change."""
+    if not (somebody.has_left or somebody.bookings or somebody.off or somebody.has_declined):
         return ()
     left = (Bar("left"),) if somebody.has_left else ()
     booked = tuple(
@@ -29,7 +29,8 @@ def time_bars(somebody: Somebody, wanted: Wanted, rules: Rules) -> tuple[Bar, ..
         for each in somebody.bookings
         if each.starts < wanted.ends and each.ends > wanted.starts
     )
-    return (*left, *booked, *_rest(somebody.bookings, wanted, rules), *_days_off(somebody, wanted))
+    declined = (Bar("declined", is_stop=False),) if somebody.has_declined else ()
+    return (*left, *booked, *_rest(somebody.bookings, wanted, rules), *_days_off(somebody, wanted), *declined)
 
 
 def _rest(bookings: Sequence[Booking], wanted: Wanted, rules: Rules) -> Iterator[Bar]:

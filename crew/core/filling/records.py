@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Literal
 
-Code = Literal["left", "booked", "short-rest", "day-off", "certification-missing", "certification-expired"]
+Code = Literal["left", "booked", "short-rest", "day-off", "declined", "certification-missing", "certification-expired"]
 OrderedBy = Literal["alphabet", "seniority", "skill"]
 
 
@@ -58,7 +58,8 @@ class Ran:
 class Somebody:
     """A person on the roster. `grade` is 1 for the best, `seniority` 1 for the longest; None where nobody said.
 
-    `minutes` are those worked and booked in the window that a fair share is reckoned over.
+    `minutes` are those worked and booked in the window that a fair share is reckoned over. `has_declined`: said no to
+    this very call.
     """
 
     key: int
@@ -73,6 +74,7 @@ class Somebody:
     off: tuple[Off, ...] = ()
     ran: Ran = field(default_factory=Ran)
     minutes: int = 0
+    has_declined: bool = False
 
 
 @dataclass(frozen=True)
