@@ -19,8 +19,8 @@ DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_databa
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """What touches no database runs once, with the suite on SQLite; without the mark it could not touch one.
 
-    So do errands at a desk, which differ from those on a phone by their layout alone, and the look at every page:
-    no color and no layout comes from the database, and the table of access opens every address on both.
+    So do the look at every page and the errands in a browser, but for the longest one on a phone: no color and no
+    layout comes from the database, the verbs have tests of their own, and the table of access opens every address.
     """
     if connection.vendor == "sqlite":
         return
@@ -31,11 +31,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def is_about_looks(item: pytest.Item) -> bool:
-    """Whether a browser looks at every page, or does at desktop size what it does at a phone's too."""
-    if item.path.name == "test_every_page.py":
-        return True
-    parameters = getattr(item, "callspec", None)
-    return parameters is not None and parameters.params.get("size") == "desk"
+    """Whether it is done in a browser and is not the one errand that leads through everything."""
+    leads_through = item.name.startswith("test_the_whole_job") and item.name.endswith("[phone]")
+    return item.path.parent.name == "browser" and not leads_through
 
 
 def touches_database(item: pytest.Item) -> bool:
