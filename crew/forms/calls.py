@@ -59,8 +59,8 @@ class ClockForm(RefusedForm):
 
     @property
     def walls(self) -> Mapping[str, datetime | None]:
-        """The wall time of each field that holds one."""
-        raise NotImplementedError
+        """The wall time of each field that holds one; a form without such fields has none."""
+        return {}
 
     def refuse(self, refusal: DomainError) -> None:
         """Show the refusal; where clocks show a time twice, ask which."""
@@ -69,7 +69,8 @@ class ClockForm(RefusedForm):
             field.widget = forms.Select(choices=field.choices)  # type: ignore[attr-defined]
             self.add_error("fold", str(refusal))
         elif isinstance(refusal, LocalTimeMissing):
-            self.add_error(next(name for name, wall in self.walls.items() if wall == refusal.wall), str(refusal))
+            named = (name for name, wall in self.walls.items() if wall == refusal.wall)
+            self.add_error(next(named, None), str(refusal))
         else:
             super().refuse(refusal)
 

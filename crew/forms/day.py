@@ -32,7 +32,7 @@ def clock_field(label: Any, **options: Any) -> forms.TimeField:
     return forms.TimeField(label=label, required=False, widget=widget, error_messages=errors, **options)
 
 
-class ClockForm(WallTimeForm):
+class TimesOfDayForm(WallTimeForm):
     """A form with times of day, each on the day of the call or on the day after; without one it is now."""
 
     wall_times = ()
@@ -60,7 +60,7 @@ class ClockForm(WallTimeForm):
             super().refuse(refusal)
 
 
-class DayForm(ClockForm):
+class DayForm(TimesOfDayForm):
     """What happened to those on these lines."""
 
     do = forms.ChoiceField(choices=list(DO_WORDS.items()), widget=forms.HiddenInput)
@@ -117,7 +117,7 @@ class DayForm(ClockForm):
         return acts[given["do"]](actor=actor, call=self.call, lines=self.chosen, now=self.now)
 
 
-class ExtraHandForm(ClockForm):
+class ExtraHandForm(TimesOfDayForm):
     """Somebody more on the call."""
 
     person = PersonField(

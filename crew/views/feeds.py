@@ -31,12 +31,10 @@ from venue.errors import DomainError, LinkRefused
 from venue.models import House
 from venue.views.asking import asked_too_often, unlisted
 from venue.views.saving import actor_of
+from venue.views.shown_once import ShownOnce
 
 ASKED_A_MINUTE = 240
 """A service that reads calendars for many people asks for all of theirs from one address."""
-SHOWN_ONCE = "feed-link"
-"""The cookie that takes a new address to the page that shows it; nothing on the server keeps it."""
-SHOWN_WITHIN_S = 120
 
 
 @require_safe
@@ -81,8 +79,9 @@ class Page:
     roster: Roster | None = None
 
     @property
-    def salt(self) -> str:
-        return str(self.subject.ref)
+    def shown_once(self) -> ShownOnce:
+        """How a new address comes to the page."""
+        return ShownOnce("feed-link", self.address, salt=str(self.subject.ref))
 
     @property
     def may_renew(self) -> bool:
@@ -128,32 +127,30 @@ def _page_of_house(request: HttpRequest, slug: str) -> Page:
 def _answer(request: HttpRequest, page: Page) -> HttpResponse:
     if request.method == "POST":
         return _renewed(request, page)
-    response = render(request, "crew/feed.html", _context(request, page))
-    response.headers["Cache-Control"] = "private, no-store"
-    response.delete_cookie(SHOWN_ONCE, path=page.address)
-    return response
+    return page.shown_once.on_page(render(request, "crew/feed.html", _context(request, page)))
 
 
 def _context(request: HttpRequest, page: Page) -> dict[str, Any]:
-    new = request.get_signed_cookie(SHOWN_ONCE, default="", salt=page.salt, max_age=SHOWN_WITHIN_S) or ""
     link = working_feeds(page.subject, timezone.now()).first()
     kind = "person" if page.roster else "house"
-    return {"page": page, kind: page.subject, "roster": page.roster, "link": link, "new_address": new}
+    return {
+        "page": page,
+        kind: page.subject,
+        "roster": page.roster,
+        "link": link,
+        "new_address": page.shown_once.address(request),
+    }
 
 
 def _renewed(request: HttpRequest, page: Page) -> HttpResponse:
     """A new address, which takes the way to the page in a cookie."""
-    response = redirect(page.address)
     try:
         made = renew_feed(actor=actor_of(request), subject=page.subject, now=timezone.now())
     except DomainError as refusal:
         messages.error(request, str(refusal))
-        return response
+        return redirect(page.address)
     messages.success(request, _("The address is made. Copy it now: it is shown this once."))
-    address = request.build_absolute_uri(reverse("crew:feed", args=[made.link.ref, made.secret]))
-    facts: dict[str, Any] = {"path": page.address, "max_age": SHOWN_WITHIN_S, "httponly": True, "samesite": "Strict"}
-    response.set_signed_cookie(SHOWN_ONCE, address, salt=page.salt, secure=request.is_secure(), **facts)
-    return response
+    return page.shown_once.to_page(request, reverse("crew:feed", args=[made.link.ref, made.secret]))
 
 
 def _switch_off(request: HttpRequest, page: Page) -> HttpResponse:

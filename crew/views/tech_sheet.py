@@ -22,10 +22,7 @@ from venue.errors import DomainError, LinkRefused
 from venue.models import House, Setup
 from venue.views.asking import asked_too_often, unlisted
 from venue.views.saving import actor_of
-
-SHOWN_ONCE = "tech-link"
-"""The cookie that takes a new link's address to the page that shows it; nothing on the server keeps it."""
-SHOWN_WITHIN_S = 120
+from venue.views.shown_once import ShownOnce
 
 
 @require_safe
@@ -33,12 +30,9 @@ def tech_sheet(request: HttpRequest, slug: str) -> HttpResponse:
     """The sheet as things stand; for the head the public link besides."""
     house, may_write = house_for(request.user, slug)
     setup, now = _setup(request, house), timezone.now()
-    context = {**page_of(setup, now), "may_write": may_write, "address": _new_address(request, house)}
+    context = {**page_of(setup, now), "may_write": may_write, "address": _shown_once(house).address(request)}
     context["link"] = tech_link_of(house, now) if may_write else None
-    response = render(request, "crew/tech_sheet.html", context)
-    response.headers["Cache-Control"] = "private, no-store"
-    response.delete_cookie(SHOWN_ONCE, path=reverse("crew:tech_sheet", args=[slug]))
-    return response
+    return _shown_once(house).on_page(render(request, "crew/tech_sheet.html", context))
 
 
 @require_safe
@@ -55,13 +49,7 @@ def tech_link(request: HttpRequest, slug: str) -> HttpResponse:
     made = renew_tech_link(actor=actor_of(request), house=house, now=timezone.now())
     messages.success(request, _("The public link is made. Copy its address now: it is shown this once."))
     public = reverse("crew:tech_public", args=[made.link.ref, made.secret])
-    page = reverse("crew:tech_sheet", args=[slug])
-    response = redirect(page)
-    facts = {"path": page, "max_age": SHOWN_WITHIN_S, "secure": request.is_secure(), "httponly": True}
-    response.set_signed_cookie(
-        SHOWN_ONCE, request.build_absolute_uri(public), salt=house.slug, samesite="Strict", **facts
-    )
-    return response
+    return _shown_once(house).to_page(request, public)
 
 
 @require_POST
@@ -126,6 +114,6 @@ def _paper(request: HttpRequest) -> Paper:
     return paper
 
 
-def _new_address(request: HttpRequest, house: House) -> str:
-    """The address of a link that was made just now, in this browser."""
-    return request.get_signed_cookie(SHOWN_ONCE, default="", salt=house.slug, max_age=SHOWN_WITHIN_S) or ""
+def _shown_once(house: House) -> ShownOnce:
+    """How a new link's address comes to the sheet."""
+    return ShownOnce("tech-link", reverse("crew:tech_sheet", args=[house.slug]), salt=house.slug)

@@ -14,7 +14,7 @@ from shows.actions.advance import add_point, answer_point, change_point, end_poi
 from shows.advance import advance_of
 from shows.forms.advance import AgainForm, AnswerForm, PointForm
 from shows.models import AdvanceItem
-from shows.views.advance_link import link_context, with_no_secret_kept
+from shows.views.advance_link import link_context, shown_once
 from shows.views.advance_page import answer_context, list_context
 from shows.views.telling import told
 from shows.wording.advance import noted_as, system_of
@@ -33,7 +33,7 @@ def advance(request: HttpRequest, ref: UUID) -> HttpResponse:
     context = list_context(advance_of(engagement, now), may_write)
     if may_write:
         context |= link_context(request, engagement, now)
-    return with_no_secret_kept(render(request, "shows/advance.html", context), engagement)
+    return shown_once(engagement).on_page(render(request, "shows/advance.html", context))
 
 
 @require_safe

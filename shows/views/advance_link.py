@@ -21,10 +21,7 @@ from shows.views.advance_page import list_context
 from shows.views.telling import told
 from venue.actions import MadeLink
 from venue.views.saving import actor_of, is_saved
-
-SHOWN_ONCE = "advance-link"
-"""The cookie that takes a new link's address to the page that shows it; nothing on the server keeps it."""
-SHOWN_WITHIN_S = 120
+from venue.views.shown_once import ShownOnce
 
 
 @require_POST
@@ -41,7 +38,8 @@ def advance_link(request: HttpRequest, ref: UUID) -> HttpResponse:
 
     if is_saved(form, act):
         messages.success(request, _("The link is made. Copy its address now: it is shown this once."))
-        return _shown_once(request, engagement, made[0])
+        public = reverse("shows:advance_read", args=[made[0].link.ref, made[0].secret])
+        return shown_once(engagement).to_page(request, public)
     context = list_context(advance_of(engagement, now), may_write=not engagement.has_ended)
     return render(request, "shows/advance.html", {**context, **link_context(request, engagement, now, form)})
 
@@ -60,30 +58,13 @@ def link_context(
     request: HttpRequest, engagement: Engagement, now: datetime, form: AdvanceLinkForm | None = None
 ) -> dict[str, Any]:
     """The link that works, the address of one made just now in this browser, and the form."""
-    salt = str(engagement.ref)
-    address = request.get_signed_cookie(SHOWN_ONCE, default="", salt=salt, max_age=SHOWN_WITHIN_S)
     return {
         "link": advance_link_of(engagement, now),
-        "new_address": address or "",
+        "new_address": shown_once(engagement).address(request),
         "form": form or AdvanceLinkForm(engagement=engagement, now=now),
     }
 
 
-def with_no_secret_kept(response: HttpResponse, engagement: Engagement) -> HttpResponse:
-    """The page, which no cache keeps, and without the cookie that it was shown from."""
-    response.headers["Cache-Control"] = "private, no-store"
-    response.delete_cookie(SHOWN_ONCE, path=_page(engagement))
-    return response
-
-
-def _page(engagement: Engagement) -> str:
-    return reverse("shows:advance", args=[engagement.ref])
-
-
-def _shown_once(request: HttpRequest, engagement: Engagement, made: MadeLink) -> HttpResponse:
-    public = reverse("shows:advance_read", args=[made.link.ref, made.secret])
-    facts: dict[str, Any] = {"path": _page(engagement), "max_age": SHOWN_WITHIN_S, "httponly": True}
-    facts |= {"secure": request.is_secure(), "samesite": "Strict", "salt": str(engagement.ref)}
-    response = redirect(_page(engagement))
-    response.set_signed_cookie(SHOWN_ONCE, request.build_absolute_uri(public), **facts)
-    return response
+def shown_once(engagement: Engagement) -> ShownOnce:
+    """How a new link's address comes to the list."""
+    return ShownOnce("advance-link", reverse("shows:advance", args=[engagement.ref]), salt=str(engagement.ref))

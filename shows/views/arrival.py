@@ -17,7 +17,7 @@ from shows.errors import CheckChanged
 from shows.forms.arrival import LookForm, SignForm
 from shows.models import CheckMark
 from shows.views.arrival_door import NAME_KEPT, Door, behind, signed_in
-from shows.views.arrival_link import link_context, with_no_secret_kept
+from shows.views.arrival_link import link_context, shown_once
 from shows.views.arrival_page import overview_at, place_context, sign_context
 from shows.wording.arrival import stored
 from venue.core.local_time import house_day
@@ -32,7 +32,7 @@ def arrival(request: HttpRequest, ref: UUID) -> HttpResponse:
     """How far the check is, and the road crew's link."""
     door = signed_in(request, ref, timezone.now())
     response = _overview(request, door, **link_context(request, door))
-    return with_no_secret_kept(response, door.overview)
+    return shown_once(door).on_page(response)
 
 
 @require_http_methods(READ_AND_SEND)

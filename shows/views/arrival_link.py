@@ -20,10 +20,7 @@ from shows.views.telling import told
 from venue.actions import MadeLink
 from venue.qr_code import qr_image
 from venue.views.saving import actor_of, is_saved
-
-SHOWN_ONCE = "arrival-link"
-"""The cookie that takes a new link's address to the page that shows it; nothing on the server keeps it."""
-SHOWN_WITHIN_S = 120
+from venue.views.shown_once import ShownOnce
 
 
 @require_POST
@@ -40,7 +37,8 @@ def arrival_link(request: HttpRequest, ref: UUID) -> HttpResponse:
 
     if is_saved(form, act):
         messages.success(request, _("The link is made. Copy its address now: it is shown this once."))
-        return _shown_once(request, door, made[0])
+        public = reverse("shows:arrive", args=[made[0].link.ref, made[0].secret])
+        return shown_once(door).to_page(request, public)
     context = overview_at(door, now, **link_context(request, door, form))
     return render(request, "shows/arrival.html", context)
 
@@ -59,27 +57,15 @@ def link_context(request: HttpRequest, door: Door, form: ArrivalLinkForm | None 
     """The link that works, the address of one made just now in this browser, and the form; nothing for readers."""
     if not door.may_mark:
         return {}
-    now, salt = timezone.now(), str(door.engagement.ref)
-    address = request.get_signed_cookie(SHOWN_ONCE, default="", salt=salt, max_age=SHOWN_WITHIN_S)
+    now, address = timezone.now(), shown_once(door).address(request)
     return {
         "link": arrival_link_of(door.engagement, now),
-        "new_address": address or "",
+        "new_address": address,
         "new_code": qr_image(address) if address else "",
         "form": form or ArrivalLinkForm(engagement=door.engagement, now=now),
     }
 
 
-def with_no_secret_kept(response: HttpResponse, page: str) -> HttpResponse:
-    """The page, which no cache keeps, and without the cookie that it was shown from."""
-    response.headers["Cache-Control"] = "private, no-store"
-    response.delete_cookie(SHOWN_ONCE, path=page)
-    return response
-
-
-def _shown_once(request: HttpRequest, door: Door, made: MadeLink) -> HttpResponse:
-    public = reverse("shows:arrive", args=[made.link.ref, made.secret])
-    facts: dict[str, Any] = {"path": door.overview, "max_age": SHOWN_WITHIN_S, "httponly": True}
-    facts |= {"secure": request.is_secure(), "samesite": "Strict", "salt": str(door.engagement.ref)}
-    response = redirect(door.overview)
-    response.set_signed_cookie(SHOWN_ONCE, request.build_absolute_uri(public), **facts)
-    return response
+def shown_once(door: Door) -> ShownOnce:
+    """How a new link's address comes to the overview."""
+    return ShownOnce("arrival-link", door.overview, salt=str(door.engagement.ref))
