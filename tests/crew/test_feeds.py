@@ -270,6 +270,11 @@ class WhoOpensThemTest(OnStage):
         other = self.person_page().replace(str(self.ada.ref), str(self.mira.ref))
         assert self.new_address(client.get(other)) == ""
 
+    def test_the_page_offers_an_address_to_whoever_is_on_the_roster(self) -> None:
+        page = as_user(self.stage.cast.dispatch).get(self.person_page())
+        assert "Make an address" in words(page)
+        assert "gets no new address" not in words(page)
+
     def test_a_renewed_secret_stops_the_old_one_and_switching_off_stops_it_too(self) -> None:
         old, new, other = self.made(self.ada), self.made(self.ada), self.made(self.mira)
         assert self.statuses(old, new, other) == [404, 200, 200]
