@@ -73,6 +73,7 @@ class MessageKind(models.TextChoices):
 
     OFFER = "offer", _("asks for a call")
     BOOKED = "booked", _("is on a call")
+    CHANGED = "changed", _("has another number or time")
     FILLED = "filled", _("somebody else has it")
     RELEASED = "released", _("is not on the call any more")
     REVISION = "revision", _("a new revision of the sheet")
@@ -98,7 +99,7 @@ class Message(Ref, Versioned):
 
     The text is made when it is sent, from the rows; the address is the person's then. `message_id` stays the same
     at every try, so that a mail program can tell a second copy. A row that has been `sending` for long is shown to
-    dispatch, not sent again in silence.
+    dispatch, not sent again in silence. `seen_at` is when the person said on the own page to have seen it.
     """
 
     person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="messages")
@@ -112,6 +113,7 @@ class Message(Ref, Versioned):
     made_at = models.DateTimeField()
     claimed_at = models.DateTimeField(null=True, blank=True)
     sent_at = models.DateTimeField(null=True, blank=True)
+    seen_at = models.DateTimeField(null=True, blank=True)
     tries = models.PositiveSmallIntegerField(default=0)
     trouble = models.CharField(max_length=200, blank=True)
 
