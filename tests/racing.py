@@ -9,14 +9,20 @@ from threading import Barrier
 from typing import Any
 
 import pytest
-from django.core.management import call_command
 from django.db import connection, connections
+from pytest_django import DjangoDbBlocker
 
 
 @pytest.fixture(scope="session")
-def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Where the file that the others are copied from is made once."""
-    return tmp_path_factory.mktemp("shared") / "template.sqlite3"
+def template(
+    tmp_path_factory: pytest.TempPathFactory, django_db_setup: None, django_db_blocker: DjangoDbBlocker
+) -> Path:
+    """On SQLite the test database as a file, from which others are copied; still empty, whenever it is asked for."""
+    path = tmp_path_factory.mktemp("shared") / "template.sqlite3"
+    if connection.vendor == "sqlite":
+        with django_db_blocker.unblock(), connection.cursor() as cursor:
+            cursor.execute("VACUUM INTO %s", [str(path)])
+    return path
 
 
 @pytest.fixture
@@ -34,13 +40,7 @@ def shared_database(tmp_path: Path, template: Path) -> Iterator[None]:
 
 @contextmanager
 def sqlite_file(path: Path, template: Path) -> Iterator[None]:
-    """The default database is a migrated SQLite file, with the project's own options, for every thread.
-
-    `template` is migrated once and copied from then on.
-    """
-    if not template.exists():
-        with _default_database(template):
-            call_command("migrate", verbosity=0)
+    """The default database is a copy of the SQLite file `template`, with the project's options, for every thread."""
     shutil.copy(template, path)
     with _default_database(path):
         yield
