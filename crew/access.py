@@ -36,7 +36,7 @@ from crew.models import (
 from crew.person_links import PURPOSE as MINE
 from crew.person_links import is_own_secret
 from shows.access import engagements_for
-from shows.models import ShowEvent
+from shows.models import Engagement, ShowEvent
 from venue.access import Visitor, link_for
 from venue.errors import LinkRefused
 from venue.models import House, HouseMembership, Link
@@ -209,6 +209,12 @@ def attended_line_in(call: Call, ref: UUID) -> CallLine:
 def hour_rules_in(roster: Roster, ref: UUID) -> HourRules:
     """A rule set of the roster that stands. Raises Http404."""
     return get_object_or_404(roster.hour_rules.standing().select_related("roster", "house"), ref=ref)
+
+
+def called_show_in(roster: Roster, ref: UUID) -> Engagement:
+    """A show for which the roster was called, ended or not. Raises Http404."""
+    shows = Engagement.objects.filter(pk__in=roster.calls.values("engagement"))
+    return get_object_or_404(shows.select_related("house"), ref=ref)
 
 
 def offer_in(call: Call, ref: UUID) -> Offer:

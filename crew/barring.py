@@ -2,14 +2,13 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
-from crew.candidates import Asked, facts_of, rules_of
+from crew.candidates import Asked, Offers, asked_of, facts_of, people_for, rules_of
 from crew.core.filling.bars import bars_of
 from crew.core.filling.records import Bar, Somebody
-from crew.errors import CertificationMissing, DayOff, LeftRoster, ShortRest
+from crew.line_errors import Barred, CertificationMissing, DayOff, LeftRoster, ShortRest
 from crew.line_needs import Light, Seat, lights_of
-from crew.models import CallLine, CertificationKind, Person
+from crew.models import Call, CallLine, CertificationKind, Person
 from venue.core.labels import label_key
-from venue.errors import DomainError
 
 
 def lock_persons(persons: Iterable[Person | None]) -> None:
@@ -32,9 +31,34 @@ def refuse_barred(line: CallLine, lights: Mapping[Seat, Light] | None = None) ->
     wanted = asked.wanted_anew(line, seat)
     facts = facts_of(asked, wanted.starts, wanted.ends, only=person)
     somebody = Somebody(person.pk, person.name, has_left=person.has_ended, **facts.of(person.pk))
-    for bar in bars_of(somebody, wanted, asked.rules):
-        if bar.is_stop and bar.code != "booked":
-            raise refusal_of(bar, person, line, asked.kinds)
+    refusal = _first_refusal(bars_of(somebody, wanted, asked.rules), person, line, asked.kinds)
+    if refusal is not None:
+        raise refusal
+
+
+def barred_now(call: Call) -> dict[int, Barred]:
+    """By the line's key what keeps its person off it at the times that the call has, stored or not.
+
+    As many queries however many lines. The call and the people are locked. As in `refuse_barred`, the database refuses
+    who is on another call.
+    """
+    asked = asked_of(call)
+    offers = Offers(asked, people_for(asked, to_rank=False))
+    people = {who.key: who for who in offers.roll.people}
+    found = {}
+    for seat, line in asked.standing.items():
+        if line.person is not None:
+            bars = offers.bars_on(people.get(line.person.pk), asked.wanted[seat])
+            found[line.pk] = _first_refusal(bars, line.person, line, asked.kinds)
+    return {key: refusal for key, refusal in found.items() if refusal is not None}
+
+
+def _first_refusal(
+    bars: Iterable[Bar], person: Person, line: CallLine, kinds: Mapping[int, CertificationKind]
+) -> Barred | None:
+    """The refusal that the first stop means, but for another call."""
+    stops = (bar for bar in bars if bar.is_stop and bar.code != "booked")
+    return next((refusal_of(bar, person, line, kinds) for bar in stops), None)
 
 
 def _asked(line: CallLine, seat: Seat, lights: Mapping[Seat, Light] | None) -> Asked:
@@ -47,9 +71,9 @@ def _asked(line: CallLine, seat: Seat, lights: Mapping[Seat, Light] | None) -> A
     return Asked(call, lights, {}, kinds, rules_of(call))
 
 
-def refusal_of(bar: Bar, person: Person, line: CallLine, kinds: Mapping[int, CertificationKind]) -> DomainError:
+def refusal_of(bar: Bar, person: Person, line: CallLine, kinds: Mapping[int, CertificationKind]) -> Barred:
     """The refusal that the bar means."""
-    made: dict[str, Callable[[], DomainError]] = {
+    made: dict[str, Callable[[], Barred]] = {
         "left": lambda: LeftRoster(person.name),
         "short-rest": lambda: _short_rest(bar, person, line),
         "day-off": lambda: DayOff(person.name, bar.day, bar.last),

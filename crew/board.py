@@ -1,4 +1,4 @@
-"""The calls of the next days at a glance: who is missing, whether the sheet is current, who has not confirmed.
+"""The calls of the next days at a glance: who is missing, whether the sheet is current, who has not seen what.
 
 Made with the same number of queries however many calls there are, so it does not compare the numbering anew: what a
 sheet says of places and units is only known to stand while no row was touched.
@@ -6,16 +6,17 @@ sheet says of places and units is only known to stand while no row was touched.
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from django.conf import settings
 from django.db.models import Count, OuterRef, Q, QuerySet, Subquery
-from django.utils import translation
+from django.utils import timezone, translation
 
 from crew.confirmations import confirmed_for, waiting
 from crew.core.call_sheet import CallSheet, Change, SheetLine, changes, read_sheet
-from crew.models import Call, CallLine, IssuedSheet
+from crew.models import Call, CallLine, IssuedSheet, Message
+from crew.outbox import latest_of_each, unseen
 from crew.sheet_basis import bases_of
 from crew.sheet_content import crew_of, on_line
 from shows.models import ShowSpot
@@ -36,6 +37,7 @@ OF_CALL = frozenset(
             "talk_place",
             "notes",
             "weather",
+            "late_tell",
         ),
         *("called_off", "released", "meal", "caller", "at_spot_talk", "head", "spare", "runner", "own_call"),
     }
@@ -49,7 +51,7 @@ class BoardCall:
     """A call with what is open on it. `changes` since the latest sheet are those of the crew and the times.
 
     `state` is "touched" where something else that the sheet reads was touched, and maybe changed. `waiting` counts who
-    has not confirmed the latest revision.
+    has not confirmed the latest revision, `unseen` are messages of what somebody lost or what changed for them.
     """
 
     call: Call
@@ -59,6 +61,7 @@ class BoardCall:
     latest: IssuedSheet | None = None
     changes: tuple[Change, ...] = ()
     waiting: int = 0
+    unseen: tuple[Message, ...] = ()
 
     @property
     def to_fill(self) -> int:
@@ -66,15 +69,16 @@ class BoardCall:
 
 
 def board_of(calls: QuerySet[Call]) -> list[BoardCall]:
-    """The calls in their order. Eight queries, however many."""
+    """The calls in their order. Nine queries, however many."""
     rows = list(calls.select_related("event", "engagement__house", "engagement__setup", "roster"))
     latest, lines, spots, bases = _latest(rows), _lines(rows), _spots(rows), bases_of(rows)
-    held = confirmed_for(list(latest.values()))
+    held, unseen_on = confirmed_for(list(latest.values())), _unseen(rows)
     with translation.override(settings.LANGUAGE_CODE):  # as the sheets, against which they are held
         now = {call.pk: _sheet(call, lines[call.pk], spots[call.engagement_id]) for call in rows}
-    return [
+    found = [
         _board_call(call, now[call.pk], latest.get(call.pk), bases[call.pk], held.get(call.pk, {})) for call in rows
     ]
+    return [replace(each, unseen=tuple(unseen_on[each.call.pk])) for each in found]
 
 
 def _board_call(call: Call, now: CallSheet, latest: IssuedSheet | None, basis: str, held: dict) -> BoardCall:
@@ -104,6 +108,16 @@ def _lines(calls: Iterable[Call]) -> Mapping[int, list[CallLine]]:
     found: dict[int, list[CallLine]] = defaultdict(list)
     for line in rows.order_by("sort_key", "seat", "pk"):
         found[line.call_id].append(line)
+    return found
+
+
+def _unseen(calls: Iterable[Call]) -> Mapping[int, list[Message]]:
+    """What was not seen, to each person the last message alone; of a call that is over nobody asks."""
+    now = timezone.now()
+    messages = Message.objects.filter(call__in=[call.pk for call in calls if call.ends_at > now])
+    found: dict[int, list[Message]] = defaultdict(list)
+    for message in latest_of_each(unseen(messages.select_related("person", "line__call"))):
+        found[message.call_id].append(message)
     return found
 
 

@@ -15,21 +15,19 @@ from django.db.models import QuerySet
 
 from crew.core.filling.bars import bars_of, calendar_days, certification_bars, days_worked, time_bars
 from crew.core.filling.ranking import Ranked, Roll, ranked
-from crew.core.filling.records import Bar, Booking, Held, Need, Off, OrderedBy, Ran, Rules, Somebody, Wanted
+from crew.core.filling.records import Bar, Booking, Held, Need, Off, OrderedBy, Rules, Somebody, Wanted
 from crew.line_needs import Light, Seat, lights_of
 from crew.models import Call, CallLine, Certification, CertificationKind, DaysOff, Offer, Person
 from crew.models.certifications import NeededFor
 from crew.models.day import Absence
 from crew.models.offers import Answer
-from shows.models import Engagement
+from crew.ran import NOTHING_RUN, ran_before
 from venue.core.names import name_key
 
 SHARED_OVER = timedelta(days=28)
 """Before the call: over this the hours of people are compared (common practice, no source)."""
 LONGEST = timedelta(days=31)
 """No call is longer: it bounds what is looked through."""
-LOOKED_BACK = 300
-"""The latest calls of a show that tell who has run what."""
 
 
 @dataclass(frozen=True)
@@ -113,7 +111,7 @@ def people_for(asked: Asked, *, to_rank: bool = True) -> list[Somebody]:
     starts, ends = span_of(asked)
     persons = asked.call.roster.persons.standing()
     facts = facts_of(asked, starts, ends)
-    ran = _ran(asked.call, starts) if to_rank else {}
+    ran = ran_before(asked.call, starts) if to_rank else {}
     names = ("pk", "name", "experience", "units_known", "seniority", "skill")
     return [
         Somebody(key, name, experience, _words(units), seniority, grade, ran=ran.get(key, NOTHING_RUN), **facts.of(key))
@@ -198,34 +196,6 @@ def _bookings(
 def _times(calls: QuerySet[Call]) -> dict[int, tuple[datetime, datetime]]:
     """When each call begins and ends, by its key: its lines need not be asked one by one."""
     return {key: (starts, ends) for key, starts, ends in calls.values_list("pk", "call_at", "ends_at")}
-
-
-NOTHING_RUN = Ran()
-
-
-def _ran(call: Call, before: datetime) -> dict[int, Ran]:
-    """Who has been on which number of the show, by its name, wherever it played. Three queries.
-
-    Lines of other rosters count for nobody here: their people are others.
-    """
-    visits = list(Engagement.objects.filter(name=call.engagement.name).order_by().values_list("pk", flat=True))
-    calls = Call.objects.standing().filter(engagement__in=visits, call_at__lt=before).exclude(pk=call.pk)
-    times = _times(calls.order_by("-call_at")[:LOOKED_BACK])
-    lines = CallLine.objects.standing().filter(call__in=list(times), person__isnull=False).order_by()
-    lines = lines.exclude(attendance__absence=Absence.NO_SHOW)
-    seats: dict[int, dict[Seat, list[datetime]]] = defaultdict(lambda: defaultdict(list))
-    for person, number, seat, on in lines.values_list("person_id", "number_key", "seat", "call_id"):
-        seats[person][number, seat].append(times[on][0])
-    return {person: _run(by_seat) for person, by_seat in seats.items()}
-
-
-def _run(by_seat: Mapping[Seat, list[datetime]]) -> Ran:
-    numbered = {seat: starts for seat, starts in by_seat.items() if seat[0]}
-    return Ran(
-        calls=sum(map(len, by_seat.values())),
-        on_seat={seat: len(starts) for seat, starts in numbered.items()},
-        last_on_seat={seat: max(starts) for seat, starts in numbered.items()},
-    )
 
 
 @lru_cache(maxsize=4096)

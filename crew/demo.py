@@ -1,4 +1,4 @@
-"""The invented scenario that a new installation shows: two houses, two tours, ten operators, four sign-ins.
+"""The invented scenario that a new installation shows: two houses, three shows, ten operators, four sign-ins.
 
 Everything is made once: what is there already, changed or not, is left as it is.
 """
@@ -23,14 +23,13 @@ from crew.actions import (
 )
 from crew.demo_asks import note_points, tell_asks
 from crew.demo_book import with_book
+from crew.demo_paper import take_in
 from crew.demo_people import add_operators
+from crew.demo_run import add_run
 from crew.facts import CallFacts
 from crew.models import Person, Roster
-from shows.actions import accept_paperwork, add_show_event, grant_road, make_engagement, receive_paperwork
-from shows.core.numbering.statement import reads_as_statement
-from shows.core.paperwork import read_paperwork
+from shows.actions import add_show_event, grant_road, make_engagement
 from shows.models import Engagement
-from shows.reading import taken
 from venue.actions import confirm_walk, grant_membership
 from venue.history import Actor
 from venue.house_file.reading import read_house_file
@@ -134,6 +133,7 @@ def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) 
         people = add_operators(OPERATORS, roster, actor, now)
         add_template(actor=actor, roster=roster, values={"name": "Show call", **SHOW_CALL})
         _call_crew(engagement, roster, people, actor)
+        add_run(house, roster, people, actor, now)
         grant_dispatch(actor=actor, roster=roster, user=users["head"])
         grant_road(actor=actor, engagement=engagement, user=users["road"], until=now + timedelta(days=30))
     return True
@@ -169,27 +169,11 @@ def _engage(tour: Tour, house: House, actor: Actor, now: datetime) -> Engagement
     add = partial(add_show_event, actor=actor, engagement=engagement)
     for kind, starts, ends in _hours(day):
         add(kind=kind, starts=starts, ends=ends)
-    _accept(tour, engagement, actor, now)
+    take_in(engagement, (FILES / tour.paperwork).read_bytes(), tour.paperwork, actor, now)
     if tour is TOURS[0]:
         tell_asks(engagement, actor)
         note_points(engagement, actor)
     return engagement
-
-
-def _accept(tour: Tour, engagement: Engagement, actor: Actor, now: datetime) -> None:
-    content = (FILES / tour.paperwork).read_bytes()
-    row = receive_paperwork(
-        actor=actor, engagement=engagement, content=content, media="csv", at=now, file_name=tour.paperwork
-    )
-    read = read_paperwork(content, reads_as_statement=reads_as_statement)
-    accept_paperwork(
-        actor=actor,
-        paperwork=row,
-        spots=taken(read).facts,
-        statement_read=read.statement or "",
-        at=now,
-        seen=row.version,
-    )
 
 
 def _walk_booth(house: House, actor: Actor, now: datetime) -> None:

@@ -5,7 +5,6 @@ from datetime import date, datetime
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
-from django.utils.translation import ngettext
 
 from crew.core.hours.problems import Problem
 from crew.wording.left import NOBODY_SENTENCE, left_sentence
@@ -75,18 +74,6 @@ class NumberTaken(DomainError):
         self.number, self.name = number, name
 
 
-class Booked(DomainError):
-    """Somebody is on another call at that time."""
-
-    sentence = _(
-        "%(name)s is on another call from %(starts)s to %(ends)s, %(where)s. Choose somebody else, or take them off "
-        "that."
-    )
-
-    def __init__(self, name: str, starts: datetime, ends: datetime, zone: str, where: str) -> None:
-        self.name, self.where, self.starts, self.ends = name, where, shown(starts, zone), shown(ends, zone)
-
-
 class NobodyMarked(DomainError):
     """What was to be written of the day applies to nobody: `left` names each with the code of why."""
 
@@ -115,71 +102,16 @@ class RulesRefused(DomainError):
         self.problems = tuple(problems)
 
 
-class CertificationMissing(DomainError):
-    """Somebody lacks what the line requires: it is not on file, or `last_day` comes before the call is over."""
+class RulesFromThen(DomainError):
+    """There are rules for the same house, or for all, from the same day on: `name`; `day` is None where always."""
 
-    sentence = _("%(name)s has no “%(kind)s” on file, and nobody works there without it. Choose somebody else.")
-    expired = _(
-        "%(name)s: “%(kind)s” is valid through %(last_day)s only, and nobody works there without it. Choose somebody "
-        "else, or have it renewed first."
-    )
+    sentence = _("“%(name)s” holds from %(day)s on already. Correct that, or choose another day.")
+    always = _("“%(name)s” holds already. Correct that, or choose a day from which others hold.")
 
-    def __init__(self, name: str, kind: str, last_day: date | None = None) -> None:
-        self.name, self.kind, self.last_day = name, kind, last_day
-
-    def __str__(self) -> str:
-        return str(self.sentence if self.last_day is None else self.expired) % vars(self)
-
-
-class ShortRest(DomainError):
-    """A call of another working day is too near: the rest after the one before is over at `until`.
-
-    That is before this call, or before one at `next_at`, which is then too soon after this.
-    """
-
-    sentence = _("%(name)s has a short rest until %(until)s, after another call. Choose somebody else.")
-    before_next = _("%(name)s has a call at %(next_at)s, and a rest after this one until %(until)s. Choose another.")
-
-    def __init__(self, name: str, until: datetime, zone: str, next_at: datetime | None = None) -> None:
-        self.name, self.until = name, shown(until, zone)
-        self.next_at = shown(next_at, zone) if next_at else ""
-
-    def __str__(self) -> str:
-        return str(self.before_next if self.next_at else self.sentence) % vars(self)
-
-
-class DayOff(DomainError):
-    """Somebody does not work on that day."""
-
-    sentence = _("%(name)s is off from %(first)s through %(last)s. Choose somebody else.")
-
-    def __init__(self, name: str, first: date | None, last: date | None) -> None:
-        self.name, self.first, self.last = name, first, last
-
-
-class LeftRoster(DomainError):
-    """Somebody is on the roster no more."""
-
-    sentence = _("%(name)s has left the roster. Choose somebody else.")
-
-    def __init__(self, name: str) -> None:
-        self.name = name
-
-
-class PassesOver(DomainError):
-    """The list is strict: `names` come earlier on it and can come, and nobody said why they are passed over."""
-
-    def __init__(self, names: Sequence[str]) -> None:
-        self.names = tuple(names)
-
-    def __str__(self) -> str:
-        text = ngettext(
-            "%(names)s comes earlier on the list and can come. Write why they are passed over.",
-            "%(count)s people come earlier on the list and can come: %(names)s. Write why they are passed over.",
-            len(self.names),
-        )
-        few = ", ".join(self.names[:5]) + (" …" if len(self.names) > 5 else "")
-        return text % {"names": few, "count": len(self.names)}
+    def __init__(self, name: str, day: date | None) -> None:
+        self.name, self.day = name, day and day.isoformat()
+        if day is None:
+            self.sentence = self.always
 
 
 class LineTaken(DomainError):

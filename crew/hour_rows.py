@@ -1,61 +1,36 @@
 """From what is written of people's days to the hours that are counted, in a fixed number of queries.
 
-    rows --attended--> Attended (with the call as it was worked)  --counted--> Counted, by the rules of each house
+    rows --attended--> Attended (with the call as it was worked)  --counted--> Counted, by the rules of house and day
 
 Each person's calls are counted in their order, those of the two weeks before with them: overtime by the week, rest and
-days in a row reach back. Whoever works in several houses is counted by each house's rules, all calls seen by each.
+days in a row reach back. Whoever works in several houses, or over a change of rules, is counted by each set, all calls
+seen by each; what a call comes to is taken from the set that holds for it.
 
 Who signs in before the own call time works from the call time on: early punching may be disregarded where nobody works
 (29 CFR 785.48(a), from memory). An earlier call of one's own is written on the line.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from django.db.models import Prefetch, Q
+from django.db.models import Max, Min, Prefetch, Q, QuerySet
 
 from crew.core.day import LONGEST
 from crew.core.hours.counting import count_hours
 from crew.core.hours.meals import is_meal, late_from
 from crew.core.hours.minimums import minimum_of
 from crew.core.hours.overtime import week_of
-from crew.core.hours.reading_rules import read_rules
 from crew.core.hours.records import MINUTE, HourCount, Part, Rules, Stretch, WorkedCall
-from crew.models import Attendance, Call, CallLine, HourRules, MealBreak, Roster
+from crew.models import Attendance, Call, CallLine, MealBreak, Person, Roster
+from crew.rule_book import RuleBook
+from shows.models import Engagement
 from venue.core.local_time import wall_time
 
 LOOK_BACK = timedelta(days=14)
-WEEK = timedelta(days=7)
-
-
-@dataclass(frozen=True)
-class RuleBook:
-    """A roster's rules: for all houses, and for those with their own; `unread` are sets with a problem in them."""
-
-    usual: Rules
-    by_house: Mapping[int, Rules]
-    rows: tuple[HourRules, ...]
-    unread: tuple[HourRules, ...] = ()
-
-    def of(self, house: int) -> Rules:
-        return self.by_house.get(house, self.usual)
-
-    def row_of(self, house: int) -> HourRules | None:
-        """The stored set that holds in the house."""
-        own = {row.house_id: row for row in self.rows}
-        return own.get(house) or own.get(None)
-
-
-def rule_book(roster: Roster) -> RuleBook:
-    """The roster's rules as they are now. One query."""
-    rows = tuple(roster.hour_rules.standing().select_related("house"))
-    read = {row: read_rules(row.rules) for row in rows}
-    sound = {row.house_id: found.rules for row, found in read.items() if not found.problems}
-    unread = tuple(row for row, found in read.items() if found.problems)
-    by_house = {house: rules for house, rules in sound.items() if house is not None}
-    return RuleBook(sound.get(None, Rules()), by_house, rows, unread)
+DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True)
@@ -71,6 +46,11 @@ class Attended:
     @property
     def person(self) -> str:
         return self.row.line.person.name if self.row.line.person else ""
+
+    @property
+    def person_ref(self) -> UUID:
+        assert self.row.line.person is not None
+        return self.row.line.person.ref
 
     @property
     def since_meal(self) -> datetime:
@@ -102,32 +82,52 @@ def meal_due(day: Attended, rules: Rules) -> datetime | None:
     return None if day.is_at_meal else late_from(day.since_meal, rules)
 
 
-def hours_of_call(call: Call, book: RuleBook) -> tuple[list[Counted], list[Attended]]:
-    """What each day of the call comes to, by name, and the days that can't be counted yet."""
-    persons = Attendance.objects.filter(line__call=call, in_at__isnull=False).values("line__person")
-    until = call.call_at + LONGEST + MINUTE
-    days = attended(call.roster, Q(line__person__in=persons), call.call_at - LOOK_BACK, until)
-    done = [each for each in counted(days, book) if each.day.call.pk == call.pk]
-    return sorted(done, key=_by_name), [day for day in days if day.call.pk == call.pk and day.worked is None]
+Hours = tuple[list[Counted], list[Attended]]
+"""The days that are counted, by name and time, and those that can't be yet."""
 
 
-def hours_of_week(roster: Roster, week: date, book: RuleBook) -> tuple[list[Counted], list[Attended]]:
-    """Every day with minutes in the week that begins on that date, by name and time, and those not counted yet."""
-    starts = datetime.combine(week, time(0), UTC)
-    days = attended(roster, Q(), starts - LOOK_BACK, starts + WEEK + LONGEST)
-    done = [each for each in counted(days, book) if parts_in(each, week)]
-    still = [day for day in days if day.worked is None and _is_in(day, week)]
+def hours_of_call(call: Call, book: RuleBook) -> Hours:
+    """The days of everybody on the call. Queries as `attended`."""
+    came = Attendance.objects.filter(line__call=call, in_at__isnull=False)
+    done, still = _hours_of(call.roster, came, call.call_at, call.call_at + LONGEST + MINUTE, book)
+    return [each for each in done if each.day.call.pk == call.pk], [day for day in still if day.call.pk == call.pk]
+
+
+def hours_of_show(roster: Roster, show: Engagement, book: RuleBook) -> Hours:
+    """The days of everybody on the roster's calls for the show. One query more than `attended`."""
+    came = Attendance.objects.filter(line__call__roster=roster, line__call__engagement=show, in_at__isnull=False)
+    ends = came.aggregate(first=Min("in_at"), last=Max("in_at"))
+    if ends["first"] is None:
+        return [], []
+    done, still = _hours_of(roster, came, ends["first"], ends["last"] + MINUTE, book)
+    of_show = [day for day in still if day.call.engagement_id == show.pk]
+    return [each for each in done if each.day.call.engagement_id == show.pk], of_show
+
+
+def _hours_of(roster: Roster, came: QuerySet[Attendance], since: datetime, until: datetime, book: RuleBook) -> Hours:
+    """What these people did from one instant to another, and before as far as rules look back."""
+    days = attended(roster, Q(line__person__in=came.values("line__person")), since - LOOK_BACK, until)
+    return sorted(counted(days, book), key=_by_name), [day for day in days if day.worked is None]
+
+
+def hours_of_days(roster: Roster, first: date, last: date, book: RuleBook, person: Person | None = None) -> Hours:
+    """Every day with minutes from `first` to `last`, of one person if given. Queries as `attended`."""
+    since, until = (datetime.combine(day, time(0), UTC) for day in (first, last))
+    which = Q() if person is None else Q(line__person=person)
+    days = attended(roster, which, since - LOOK_BACK, until + DAY + LONGEST)
+    done = [each for each in counted(days, book) if parts_in(each, first, last)]
+    still = [day for day in days if day.worked is None and first <= _day_of(day) <= last]
     return sorted(done, key=_by_name), still
 
 
-def parts_in(each: Counted, week: date) -> tuple[Part, ...]:
-    """The parts of a day that are of the week."""
-    return tuple(part for part in each.count.parts if week <= part.day < week + WEEK)
+def parts_in(each: Counted, first: date, last: date) -> tuple[Part, ...]:
+    """The parts of a day that are of these days."""
+    return tuple(part for part in each.count.parts if first <= part.day <= last)
 
 
 def usual_week(day: date, book: RuleBook) -> date:
-    """The first day of the roster's week that holds the day."""
-    return week_of(day, book.usual.week_starts)
+    """The first day of the roster's week that holds the day, by the rules of that day."""
+    return week_of(day, book.of(None, day).week_starts)
 
 
 def attended(roster: Roster, which: Q, since: datetime, until: datetime) -> list[Attended]:
@@ -148,9 +148,12 @@ def _own_calls(rows: Iterable[Attendance]) -> Mapping[tuple[int, int | None], Ca
 
 
 def _attended(row: Attendance, line: CallLine) -> Attended:
-    call = row.line.call
+    return attended_day(row, row.line.call, line.own_at or row.line.call.call_at)
+
+
+def attended_day(row: Attendance, call: Call, own: datetime) -> Attended:
+    """The day of somebody who came, with its `meals_taken`; `own` is the own call time."""
     assert row.in_at is not None
-    own = line.own_at or call.call_at
     is_early = row.in_at < own and (row.out_at is None or row.out_at > own)
     starts = own if is_early else row.in_at
     meals = tuple(each for each in row.meals_taken if each.ends_at is None or each.ends_at > starts)  # type: ignore[attr-defined]
@@ -168,23 +171,22 @@ def _worked(row: Attendance, call: Call, starts: datetime, meals: Sequence[MealB
 def counted(days: Iterable[Attended], book: RuleBook) -> list[Counted]:
     """What the days come to that are over: once for each set of rules, and taken where the set holds."""
     over = [day for day in days if day.worked is not None]
-    kinds = {_kind(day, book) for day in over}
-    return [each for rules, zone in sorted(kinds, key=str) for each in _by(rules, zone, over, book)]
+    kinds = [(rules_of(day, book), day.call.zone) for day in over]
+    found = []
+    for rules, zone in dict.fromkeys(kinds):
+        counts = count_hours((day.worked for day in over if day.worked), rules, ZoneInfo(zone))
+        each = zip(over, counts, kinds, strict=True)
+        found += [Counted(day, count, rules) for day, count, kind in each if kind == (rules, zone)]
+    return found
 
 
-def _by(rules: Rules, zone: str, days: Sequence[Attended], book: RuleBook) -> Iterator[Counted]:
-    counts = count_hours((day.worked for day in days if day.worked), rules, ZoneInfo(zone))
-    for day, count in zip(days, counts, strict=True):
-        if _kind(day, book) == (rules, zone):
-            yield Counted(day, count, rules)
+def rules_of(day: Attended, book: RuleBook) -> Rules:
+    """By what the day is counted: its house's rules of the working day on which it began."""
+    return book.at(day.call.engagement.house_id, day.starts, day.call.zone)
 
 
-def _kind(day: Attended, book: RuleBook) -> tuple[Rules, str]:
-    return book.of(day.call.engagement.house_id), day.call.zone
-
-
-def _is_in(day: Attended, week: date) -> bool:
-    return week <= wall_time(day.starts, day.call.zone).date() < week + WEEK
+def _day_of(day: Attended) -> date:
+    return wall_time(day.starts, day.call.zone).date()
 
 
 def _by_name(each: Counted) -> tuple[str, int, datetime]:

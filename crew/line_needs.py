@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from crew.models import Call
 from crew.models.certifications import NeededFor
-from shows.tonight import Tonight, compared, numbers_of, places_tonight
+from shows.tonight import compared, numbers_of, places_tonight
 from venue.core.labels import label_key
 from venue.core.names import name_key
 from venue.core.sources import Source, source_of
@@ -60,29 +60,23 @@ def lights_of(call: Call) -> dict[Seat, Light]:
     at: dict[str, list[Place]] = {}
     for pair in compared(engagement, tonight, numbers).pairs:
         at.setdefault(label_key(pair.number), []).append(tonight.places[pair.slot])
-    used = [place for places in at.values() for place in places]
-    units, run_from = _units(tonight, used), _run_from(used)
+    run_from = operated_from(place for places in at.values() for place in places)
     return {
-        (spot.number_key, seat): _light(spot.number, place, units, run_from)
+        (spot.number_key, seat): light_at(spot.number, place, tonight.units, run_from)
         for spot in numbers.spots
         for seat, place in enumerate(at.get(spot.number_key) or [None], start=1)
     }
 
 
-def _light(number: str, place: Place | None, units: Mapping[int, Unit], run_from: Mapping[int, Place]) -> Light:
+def light_at(number: str, place: Place | None, units: Mapping[int, Unit], run_from: Mapping[int, Place]) -> Light:
+    """The light of a number at its place, if it has one; `units` are those that stand, by the place's key."""
     if place is None:
         return Light(number)
     stands_at = run_from.get(place.operated_from_id or 0, place)
     return Light(number, place, stands_at.position, units.get(place.pk))
 
 
-def _units(tonight: Tonight, places: Iterable[Place]) -> dict[int, Unit]:
-    """The unit at each place, with its source."""
-    standing = {place.pk: tonight.units[place.pk].pk for place in places if place.pk in tonight.units}
-    units = Unit.objects.only("tag", "source").in_bulk(set(standing.values()))
-    return {place: units[unit] for place, unit in standing.items()}
-
-
-def _run_from(places: Iterable[Place]) -> Mapping[int, Place]:
+def operated_from(places: Iterable[Place]) -> Mapping[int, Place]:
+    """The places from which others are run, with their positions. One query where there are any, else none."""
     elsewhere = {place.operated_from_id for place in places} - {None}
     return Place.objects.select_related("position").in_bulk(elsewhere) if elsewhere else {}

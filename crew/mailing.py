@@ -116,7 +116,7 @@ def is_needless(message: Message, now: datetime) -> bool:
         return True
     if message.kind == MessageKind.OFFER:
         return offer is None or offer.answer != ""
-    if message.kind in {MessageKind.BOOKED, MessageKind.REVISION}:
+    if message.kind in {MessageKind.BOOKED, MessageKind.CHANGED, MessageKind.REVISION}:
         is_gone = line is None or line.has_ended or line.person_id != message.person_id
         return is_gone or message.call.has_ended
     return False

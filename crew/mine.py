@@ -1,4 +1,4 @@
-"""What somebody on a roster sees on the own page: what was taken away, what is asked, the calls to come.
+"""What somebody on a roster sees on the own page: what is new for them, what is asked, the calls to come.
 
 As many queries however many calls of one show.
 """
@@ -12,7 +12,9 @@ from django.db.models import QuerySet
 from crew.actions.offer_ends import ASKED, open_offers
 from crew.core.call_sheet import read_sheet
 from crew.core.telling import concerned
-from crew.models import CallLine, LineConfirmation, Offer, Person
+from crew.models import CallLine, LineConfirmation, Message, Offer, Person
+from crew.models.offers import MessageKind
+from crew.outbox import latest_of_each, unseen
 from crew.told_lines import RELATED, ToldLine, told_lines
 from crew.wording.messages import released_words
 from venue.core.labels import label_key
@@ -38,10 +40,22 @@ class Released:
 
 
 @dataclass(frozen=True)
+class News:
+    """What the person has not said to have seen: a line lost, else the line as it is now."""
+
+    message: Message
+    about: Released | ToldLine
+
+
+@dataclass(frozen=True)
 class Mine:
-    released: Sequence[Released]
+    """All of the page. `until` is the last message that `news` tell of; lines in `released` are known to be lost."""
+
+    news: Sequence[News]
+    until: Message | None
     offers: Sequence[tuple[Offer, ToldLine]]
     coming: Sequence[Coming]
+    released: Sequence[Released]
 
 
 def mine_of(person: Person, now: datetime) -> Mine:
@@ -51,8 +65,27 @@ def mine_of(person: Person, now: datetime) -> Mine:
     gone = _gone(person, now, {line.call_id for line in lines})
     wanted = {line.pk: line for line in _lines([offer.line_id for offer in offers])}
     told = told_lines([*lines, *(wanted[offer.line_id] for offer in offers)])
-    asked = told[len(lines) :]
-    return Mine(gone, list(zip(offers, asked, strict=True)), _with_unseen(told[: len(lines)]))
+    coming, asked = told[: len(lines)], told[len(lines) :]
+    unread = _unread(person, now)
+    news = _news(unread, gone, coming)
+    known = [each for each in gone if each.line.call_id not in {new.message.call_id for new in news}]
+    until = unread[-1] if news else None
+    return Mine(news, until, list(zip(offers, asked, strict=True)), _with_unseen(coming), known)
+
+
+def _unread(person: Person, now: datetime) -> list[Message]:
+    """What the person has not said to have seen, the oldest first. One query."""
+    return list(unseen(Message.objects.filter(person=person, call__ends_at__gt=now)))
+
+
+def _news(unread: Sequence[Message], gone: Sequence[Released], coming: Sequence[ToldLine]) -> list[News]:
+    lost = {each.line.call_id: each for each in gone}
+    now = {each.line.call_id: each for each in coming}
+    found = [
+        (each, lost.get(each.call_id) if each.kind == MessageKind.RELEASED else now.get(each.call_id))
+        for each in latest_of_each(unread)
+    ]
+    return [News(message, about) for message, about in found if about is not None]
 
 
 def offers_to(person: Person, now: datetime) -> QuerySet[Offer]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import ngettext
 
 from venue.errors import DomainError
 
@@ -14,12 +15,31 @@ if TYPE_CHECKING:
 
 
 class CallsToCome(DomainError):
-    """Somebody can't be forgotten while calls that come count on them: `calls` names these."""
+    """Somebody can't leave while calls that come count on them: `calls` names the first, besides `more` others."""
 
     sentence = _("%(name)s is on calls to come: %(calls)s. Take them off these first.")
 
-    def __init__(self, name: str, calls: Iterable[str]) -> None:
-        self.name, self.calls = name, "; ".join(calls)
+    def __init__(self, name: str, calls: Iterable[str], more: int) -> None:
+        words = ngettext("and %(n)s more", "and %(n)s more", more) % {"n": more}
+        self.name, self.calls = name, "; ".join([*calls, words] if more else calls)
+
+
+class Forgotten(DomainError):
+    """Somebody was forgotten, for good."""
+
+    sentence = _("%(name)s was forgotten, and no contact is kept. Add them to the roster anew. Nothing was changed.")
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+class OnTheRoster(DomainError):
+    """Somebody has not left the roster."""
+
+    sentence = _("%(name)s is on the roster. Nothing was changed.")
+
+    def __init__(self, name: str) -> None:
+        self.name = name
 
 
 class PeopleNotStored(DomainError):

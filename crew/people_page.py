@@ -77,7 +77,7 @@ def _people(roster: Roster, who: Who, today: date) -> QuerySet[Person]:
     off = DaysOff.objects.standing().filter(last_day__gte=today)
     people = roster.persons.prefetch_related(Prefetch("certifications", held, "due"), Prefetch("days_off", off, "off"))
     if who == "left":
-        return people.filter(ended_at__isnull=False)
+        return people.filter(ended_at__isnull=False).order_by("-ended_at", "name", "pk")
     standing = people.standing()
     return standing.filter(Exists(held.filter(person=OuterRef("pk")).order_by())) if who == "due" else standing
 

@@ -14,7 +14,7 @@ from django.db import connection
 from crew.models import Call
 from venue.models import Versioned
 
-EDITION = 3
+EDITION = 4
 """Raised when a sheet says something else, or more, of the same rows."""
 
 _SETS_OF_ROWS = """
@@ -40,6 +40,12 @@ UNION ALL SELECT 'show', engagement_id, 'choice', id, version FROM shows_choice 
 UNION ALL SELECT 'call', call_id, 'line', id, version FROM crew_callline WHERE call_id IN ({calls})
 UNION ALL SELECT 'call', line.call_id, 'person', person.id, person.version FROM crew_person person
           JOIN crew_callline line ON line.person_id = person.id WHERE line.call_id IN ({calls})
+UNION ALL SELECT 'call', line.call_id, 'held', held.id, held.version FROM crew_certification held
+          JOIN crew_callline line ON line.person_id = held.person_id WHERE line.call_id IN ({calls})
+UNION ALL SELECT 'call', call.id, 'kind', kind.id, kind.version FROM crew_certificationkind kind
+          JOIN crew_call call ON call.roster_id = kind.roster_id WHERE call.id IN ({calls})
+UNION ALL SELECT 'call', call.id, 'roster', roster.id, roster.version FROM crew_roster roster
+          JOIN crew_call call ON call.roster_id = roster.id WHERE call.id IN ({calls})
 UNION ALL SELECT 'event', event.id, 'placement', stay.id, stay.version FROM shows_showevent event
           JOIN shows_engagement engagement ON engagement.id = event.engagement_id
           JOIN venue_unit unit ON unit.house_id = engagement.house_id

@@ -19,6 +19,7 @@ from crew.core.call_sheet import CallSheet, Change, Hand, SheetLine, canonical, 
 from crew.models import Call, CallLine, IssuedSheet
 from crew.models.calls import LineRole
 from crew.sheet_places import NOWHERE, PlaceFacts, place_facts
+from crew.sheet_tickets import tickets_of
 from shows.conditions import conditions_tonight
 from shows.lines import ShowLine, Verdict, chosen_way, lines_of, verdict_of
 from shows.models import Engagement, ShowEvent
@@ -105,7 +106,7 @@ def _sheet(call: Call, lines: Iterable[ShowLine], verdict: Verdict, places: Mapp
         house_left=setup.house_left_landmark,
         house_right=setup.house_right_landmark,
         stage_end=setup.stage_end_landmark,
-        lines=_lines(lines, standing, places, call.zone),
+        lines=_lines(lines, standing, places, call),
         frame_1_end=call.engagement.frame_1_end,
     )
 
@@ -118,6 +119,7 @@ def crew_of(call: Call, standing: Iterable[CallLine]) -> dict[str, Any]:
         **_times(call),
         **{name: getattr(call, name) for name in ("place", "talk_place", "notes", "weather")},
         "called_off": call.ended_reason or call.event.ended_reason,
+        "late_tell": call.roster.late_tell,
         "caller": call.engagement.caller,
         **_without_number([line for line in standing if not line.number_key], call.zone),
     }
@@ -159,15 +161,17 @@ def _local(instant: datetime | None, zone: str) -> str:
 
 
 def _lines(
-    lines: Iterable[ShowLine], standing: Iterable[CallLine], places: Mapping[UUID, PlaceFacts], zone: str
+    lines: Iterable[ShowLine], standing: Sequence[CallLine], places: Mapping[UUID, PlaceFacts], call: Call
 ) -> tuple[SheetLine, ...]:
     """A line a light; whoever is on a number that the show has no more still stands on the sheet, at its end."""
     people = {(line.number_key, line.seat): line for line in standing if line.number_key}
-    found = []
+    tickets, found = tickets_of(call, standing), []
     for (key, seat), light in seated(lines).items():
         place = places.get(light.place_ref, NOWHERE) if light.place_ref else NOWHERE
-        found.append(_line(light, seat, on_line(people.pop((key, seat), None), zone), place))
-    return (*found, *(SheetLine(line.number, line.seat, **on_line(line, zone)) for line in people.values()))
+        line = people.pop((key, seat), None)
+        asked = tickets.of(place.asks, line.person_id if line else None)
+        found.append(_line(light, seat, {**on_line(line, call.zone), "tickets": asked}, place))
+    return (*found, *(SheetLine(line.number, line.seat, **on_line(line, call.zone)) for line in people.values()))
 
 
 def on_line(line: CallLine | None, zone: str) -> dict[str, Any]:
@@ -210,5 +214,5 @@ def _line(light: ShowLine, seat: int, person: Mapping[str, Any], place: PlaceFac
         stops=light.stops,
         home=light.home,
         **person,
-        **vars(place),
+        **place.on_line,
     )

@@ -31,9 +31,7 @@ class ToldLine:
     @property
     def wall(self) -> datetime:
         """When this one is to come, by the clocks of the house."""
-        if self.line.own_date is not None and self.line.own_time is not None:
-            return datetime.combine(self.line.own_date, self.line.own_time)
-        return self.call.call_wall
+        return self.line.own_wall or self.call.call_wall
 
     @property
     def others(self) -> list[tuple[str, str]]:

@@ -22,8 +22,8 @@ from venue.models import Place, Placement, Setup, Unit
 class Tonight:
     """The places in use at an instant, in the house's order. `places[i]` is `house.slots[i]`.
 
-    `units` go by the place's primary key and come with their tags and frames only; `idle` are the places that the show
-    may use and does not.
+    `units` go by the place's primary key and come with their tags, sources and frames only; `idle` are the
+    places that the show may use and does not.
     """
 
     at: datetime
@@ -126,7 +126,8 @@ _READ = (
 def _units_at(engagement: Engagement, at: datetime) -> dict[int, Unit]:
     """The unit at each place of the house, by the place's primary key."""
     stays = Placement.objects.at(at).filter(unit__house=engagement.house_id, unit__ended_at__isnull=True)
-    stays = stays.select_related("unit").only("place", "unit__tag", "unit__frames", "unit__frame_1_end").order_by()
+    read = ("unit__tag", "unit__source", "unit__frames", "unit__frame_1_end")
+    stays = stays.select_related("unit").only("place", *read).order_by()
     return {stay.place_id: stay.unit for stay in stays if stay.place_id is not None}
 
 

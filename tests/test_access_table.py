@@ -8,13 +8,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any
+from unittest.mock import patch
 
 import time_machine
 from django.conf import settings
 from django.core.cache import cache
 from django.db import connection, transaction
 from django.http import HttpResponse
+from django.template import Template
 from django.test import Client, TestCase
+from django.test.utils import _TestState
 from django.urls import reverse
 
 from crew.actions import add_person, add_template, issue_call_sheet, make_call, put_at_spot_talk
@@ -235,13 +238,14 @@ crew:people_export        roster                200  404  200  404  404  302    
 crew:person_add           roster                200  404  200  404  404  302    302  404  302  404  404  302
 crew:person               roster/person         200  404  200  404  404  302    405  405  405  405  405  302
 crew:person_edit          roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_return        roster/person         405  405  405  405  405  302    302  404  302  404  404  302
 crew:person_forget        roster/person         200  404  200  404  404  302    200  404  200  404  404  302
 crew:certification_new    roster/person         200  404  200  404  404  302    200  404  200  404  404  302
 crew:certification_edit   roster/person/paper   200  404  200  404  404  302    302  404  302  404  404  302
 crew:certification_end    roster/person/paper   200  404  200  404  404  302    302  404  302  404  404  302
 crew:days_off_new         roster/person         200  404  200  404  404  302    302  404  302  404  404  302
 crew:days_off_end         roster/person/off     200  404  200  404  404  302    302  404  302  404  404  302
-crew:person_end           roster/person         200  404  200  404  404  302    302  404  302  404  404  302
+crew:person_end           roster/person         200  404  200  404  404  302    200  404  200  404  404  302
 crew:calls                -                     200  200  200  200  200  302    405  405  405  405  405  302
 crew:call_new             event                 200  403  200  403  404  302    200  403  200  403  404  302
 crew:call                 call                  200  403  200  403  404  302    405  405  405  405  405  302
@@ -267,11 +271,17 @@ crew:day_extra            call                  200  403  200  403  404  302    
 crew:day_line             call/line             200  403  200  403  404  302    200  403  200  403  404  302
 crew:sign_in_pdf          call/a4               200  403  200  403  404  302    405  405  405  405  405  302
 crew:call_hours           call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:call_hours_file      call                  200  403  200  403  404  302    405  405  405  405  405  302
+crew:show_hours           roster/show           200  404  200  404  404  302    405  405  405  405  405  302
+crew:show_hours_file      roster/show           200  404  200  404  404  302    405  405  405  405  405  302
+crew:person_hours         roster/person         200  404  200  404  404  302    405  405  405  405  405  302
+crew:person_hours_file    roster/person         200  404  200  404  404  302    405  405  405  405  405  302
 crew:roster_hours         roster                200  404  200  404  404  302    405  405  405  405  405  302
 crew:roster_hours_file    roster                200  404  200  404  404  302    405  405  405  405  405  302
 crew:rules                roster                200  404  200  404  404  302    405  405  405  405  405  302
 crew:rules_start          roster                200  404  200  404  404  302    302  404  302  404  404  302
 crew:rules_edit           roster/rules          200  404  200  404  404  302    302  404  302  404  404  302
+crew:rules_follow         roster/rules          200  404  200  404  404  302    302  404  302  404  404  302
 crew:rules_end            roster/rules          200  404  200  404  404  302    302  404  302  404  404  302
 crew:offers               call                  200  403  200  403  404  302    405  405  405  405  405  302
 crew:offer_new            call                  302  403  302  403  404  302    302  403  302  403  404  302
@@ -411,6 +421,7 @@ SENT: dict[str, dict[str, Any]] = {
     "crew:day_line": {"version": 0, "in_at": "2026-03-09T18:30"},
     "crew:rules_start": {"preset": "four-hour-calls"},
     "crew:rules_edit": {"version": 1, "name": "our agreement", "minimum_h": "4"},
+    "crew:rules_follow": {"first_day": "2026-09-01"},
     "crew:rules_end": {"reason": "a new agreement"},
     "crew:line_new": {"role": "spare"},
     "crew:line_replace": {"person": "", "reason": "sick", "version": 1},
@@ -449,11 +460,18 @@ def read_table() -> dict[str, Row]:
     return table
 
 
+def is_refused_by_its_method(expected: dict[str, int]) -> bool:
+    """Whether the address does not know the method, whoever signed in asks: that is decided before anything is read."""
+    signed_in = {status for role, status in expected.items() if role != "nobody"}
+    assert 405 not in signed_in or signed_in == {405}, expected
+    return signed_in == {405}
+
+
 def rows_of(slug: str) -> dict[str, Any]:
     """What stands in an address for each row of the house and its show; made is what the demo lacks."""
     house = House.objects.get(slug=slug)
     setup, position = house.setups.get(is_default=True), house.positions.earliest("pk")
-    place, show = position.places.get(label="1"), house.engagements.get()
+    place, show = position.places.get(label="1"), house.engagements.earliest("pk")
     walked = {"left_end": place, "walked_by": "Hollis Varga", "walked_at": NOON}
     confirm_walk(actor=ACTOR, setup=setup, position=position, **walked)
     paper = receive_paperwork(actor=ACTOR, engagement=show, content=b"1\n2\n3\n4", media=Media.TEXT, at=NOON)
@@ -485,8 +503,8 @@ def rows_of(slug: str) -> dict[str, Any]:
     asked = add_point(actor=ACTOR, engagement=show, what="Which frames?", owed_by="tour")
     told = renew_advance_link(actor=ACTOR, engagement=show, now=NOON, until=NOON + timedelta(hours=9))
     refs |= {"point": asked.ref, "advance": told.link.ref, "word": told.secret}
-    own_rules = make_rules(actor=ACTOR, roster=roster, house=house, name="ours", rules={"minimum_h": 4})
-    refs["rules"] = own_rules.ref
+    own_rules = {"actor": ACTOR, "roster": roster, "house": house, "name": "ours", "rules": {"minimum_h": 4}}
+    refs["rules"] = (roster.hour_rules.first() or make_rules(**own_rules)).ref
     return {**refs, "person": person.ref, "house": slug, "code": sheet.code.code, "n": 1, "a4": "a4"}
 
 
@@ -527,6 +545,10 @@ class EveryAddressTest(TestCase):
 
     def setUp(self) -> None:
         cache.clear()
+        # The pages are drawn as for a user: what the test client notes of each template takes a seventh of the time.
+        drawn = patch.object(Template, "_render", _TestState.saved_data.template_render)
+        drawn.start()
+        self.addCleanup(drawn.stop)
 
     def values(self, name: str, rows: dict[str, Any]) -> list[Any]:
         return [rows[part] for part in self.table[name].named]
@@ -561,15 +583,17 @@ class EveryAddressTest(TestCase):
         """All of them on SQLite; on another database the head, who may open and send nearly everything."""
         roles = ROLES if connection.vendor == "sqlite" else HEAD_ALONE
         for name, method, expected in self.each():
+            asked = [role for role in roles if role in {"head", "nobody"} or not is_refused_by_its_method(expected)]
             with self.subTest(name=name, method=method):
-                found = {role: self.status(role, method, name, self.own) for role in roles}
-                assert found == {role: expected[role] for role in roles}
+                found = {role: self.status(role, method, name, self.own) for role in asked}
+                assert found == {role: expected[role] for role in asked}
 
     def test_nobody_signed_in_is_sent_to_the_sign_in(self) -> None:
         for name, method, _expected in self.each():
             if name not in PUBLIC:
                 with self.subTest(name=name, method=method):
                     response = self.answer("nobody", method, name, self.own)
+                    assert response.status_code == 302
                     assert response["Location"].startswith(reverse("venue:sign_in") + "?next=")
 
     def test_a_superuser_who_is_a_member_of_nothing_is_a_stranger(self) -> None:

@@ -5,9 +5,9 @@ from crew.actions.calls import call_off, change_call, make_call
 from crew.actions.confirming import confirm_line
 from crew.actions.filling import fill_call, put_at_spot_talk, put_on_number, take_off
 from crew.actions.lines import add_line, give_number, replace_person, set_own_time
+from crew.actions.people import end_person, return_person
 from crew.actions.rosters import (
     add_person,
-    end_person,
     ensure_roster,
     grant_dispatch,
     make_roster,
@@ -39,6 +39,7 @@ __all__ = [
     "put_at_spot_talk",
     "put_on_number",
     "replace_person",
+    "return_person",
     "revoke_dispatch",
     "serve_house",
     "set_own_time",

@@ -4,12 +4,17 @@ from collections.abc import Mapping
 from datetime import datetime, timedelta
 
 from django.db import transaction
+from django.utils.translation import gettext as _
 
+from crew.actions.changed import call_before, tell_call_changed
 from crew.actions.filling import naming_who_is_booked, put_on_line
+from crew.actions.lines import replace_person
 from crew.actions.offer_ends import withdraw_all
 from crew.actions.outbox import tell_called_off
+from crew.barring import barred_now, lock_persons
 from crew.errors import NotServed
 from crew.facts import CallFacts
+from crew.line_errors import Barred, Booked, CantComeThen
 from crew.models import Call, CallLine, Roster
 from crew.models.calls import LineRole
 from shows.models import ShowEvent
@@ -72,12 +77,40 @@ def make_call(
 
 
 @transaction.atomic
-def change_call(*, actor: Actor, call: Call, facts: CallFacts, seen: int) -> None:
-    """Other times or places. Raises StaleVersion unless the call has version `seen`, else as `make_call`."""
+def change_call(
+    *, actor: Actor, call: Call, facts: CallFacts, seen: int, release_at: datetime | None = None
+) -> list[str]:
+    """Other times or places; everybody whose time is another one is held against what keeps people off lines.
+
+    Own call times keep their clock and go along to another day.
+
+    Who can't come then is taken off at `release_at`, where it is given: the names; their lines are to fill. Raises
+    CantComeThen without it, StaleVersion unless the call has version `seen`, else as `make_call`; then nothing is
+    stored.
+    """
+    before = call_before(call)
     store_version(_take(call, facts), FACTS, seen)
-    _rebook(call)
+    _move_own_times(call, call.call_date - before.call_date)
+    refused = _rebook(call)
+    if refused:
+        _release(actor, refused, release_at)
+    tell_call_changed(call, before)
     engagement = call.engagement
     record(actor, "call.changed", call, house=engagement.house, event=str(call.event), show=engagement.name)
+    return [line.person.name for line, _refusal in refused if line.person is not None]
+
+
+Refused = list[tuple[CallLine, Barred]]
+"""Lines whose person can't come, and why."""
+
+
+def _release(actor: Actor, refused: Refused, at: datetime | None) -> None:
+    """Nobody is on these lines, which are wanted as before. Raises CantComeThen unless it is said when."""
+    if at is None:
+        raise CantComeThen([refusal for _line, refusal in refused])
+    reason = _("the times of the call changed")
+    for line, _refusal in refused:
+        replace_person(actor=actor, line=line, person=None, at=at, reason=reason, seen=line.version)
 
 
 @transaction.atomic
@@ -91,12 +124,44 @@ def call_off(*, actor: Actor, call: Call, at: datetime, reason: str) -> None:
     record(actor, "call.off", call, house=call.engagement.house, **names)
 
 
-def _rebook(call: Call) -> None:
-    """Everybody on the call is booked as its times say now; nobody where it is off."""
-    for line in call.lines.standing().select_related("person"):
-        line.book(call)
+def _move_own_times(call: Call, by: timedelta) -> None:
+    """Own call times by so many days; of a time that exists twice the first is meant. Raises LocalTimeMissing."""
+    for line in call.lines.standing() if by else ():
+        if line.own_wall is not None:
+            own = line.own_wall + by
+            line.own_at, line.own_date = the_instant(own, call.zone, fold=0), own.date()
+            store_version(line, ("own_at", "own_date"), line.version)
+
+
+def _rebook(call: Call) -> Refused:
+    """Everybody on the call is booked as its times say now, nobody where it is off; the call is locked.
+
+    Whoever can't come then stays booked as before: these lines, and why.
+    """
+    moved = [line for line in call.lines.standing().select_related("person") if _is_moved(line, call)]
+    lock_persons(line.person for line in moved)
+    barred = {} if call.has_ended or not moved else barred_now(call)
+    found = ((line, barred.get(line.pk) or _book(line, call)) for line in moved)
+    return [(line, refusal) for line, refusal in found if refusal is not None]
+
+
+def _is_moved(line: CallLine, call: Call) -> bool:
+    now = CallLine(own_at=line.own_at)
+    now.book(call)
+    return (line.starts_at, line.ends_at) != (now.starts_at, now.ends_at)
+
+
+def _book(line: CallLine, call: Call) -> Booked | None:
+    """Store when its person is booked; what is in the way, if anything, and then the line is as before."""
+    before = line.starts_at, line.ends_at
+    line.book(call)
+    try:
         with naming_who_is_booked(line):
             store_version(line, ("starts_at", "ends_at"), line.version)
+    except Booked as refusal:
+        line.starts_at, line.ends_at = before
+        return refusal
+    return None
 
 
 def _take(call: Call, facts: CallFacts) -> Call:

@@ -36,13 +36,15 @@ def add_certification(
 @transaction.atomic
 def change_certification(*, actor: Actor, certification: Certification, seen: int, expires_on: date | None) -> None:
     """Another last day; none is for good. Raises StaleVersion, Invalid."""
+    lock_person(certification.person)
     values = {"expires_on": expires_on}
     change(actor=actor, row=certification, house=certification.house, seen=seen, values=values)
 
 
 @transaction.atomic
 def end_certification(*, actor: Actor, certification: Certification, at: datetime, reason: str) -> None:
-    """Somebody holds it no more. Raises AlreadyEnded, StaleVersion, Invalid."""
+    """Somebody holds it no more; calls to come that ask for it say so. Raises AlreadyEnded, StaleVersion, Invalid."""
+    lock_person(certification.person)
     end(certification, at=at, reason=reason)
     facts = {"name": certification.person.name, "kind": certification.kind.name, "reason": reason}
     record(actor, "certification.ended", certification, house=certification.house, **facts)

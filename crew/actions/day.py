@@ -130,9 +130,11 @@ def mark_not_come(*, actor: Actor, call: Call, lines: Sequence[CallLine], now: d
 
 
 @transaction.atomic
-def add_extra_hand(*, actor: Actor, call: Call, person: Person, at: datetime | None, now: datetime) -> CallLine:
+def add_extra_hand(
+    *, actor: Actor, call: Call, person: Person, at: datetime | None, now: datetime, reason: str = ""
+) -> CallLine:
     """Somebody more on the call, without a number; in at `at` if given. Raises as `put_at_spot_talk` and `sign_in`."""
-    line = put_at_spot_talk(actor=actor, call=call, person=person)
+    line = put_at_spot_talk(actor=actor, call=call, person=person, at=now, reason=reason)
     if at is not None:
         sign_in(actor=actor, call=call, lines=[line], at=at, now=now)
     return line

@@ -43,6 +43,7 @@ def correct_day(*, actor: Actor, call: Call, line: CallLine, facts: DayFacts, se
     """
     for instant in facts.instants:
         require_day_of(call, instant, now)
+    _check_times(facts)
     _check_meals(facts)
     lock_day(call)
     row = attendances_of(call).get(line.person_id or 0) or Attendance(line=line)
@@ -80,6 +81,12 @@ def _take_meals(row: Attendance, wanted: Sequence[Meal], now: datetime) -> None:
         end(meal, at=now, reason=_("corrected"), also=("ends_at",))
     for starts, ends in (key for key in wanted if key not in standing):
         store(MealBreak(attendance=row, starts_at=starts, ends_at=ends))
+
+
+def _check_times(facts: DayFacts) -> None:
+    """Raise Invalid where somebody left without coming, or no later than that."""
+    if facts.out_at is not None and (facts.in_at is None or facts.out_at <= facts.in_at):
+        raise Invalid({"out_at": [_("The time out is not after the time in. Write a later one, or the time in.")]})
 
 
 def _check_meals(facts: DayFacts) -> None:

@@ -10,13 +10,14 @@ from itertools import count
 from typing import Any
 
 from django.db import transaction
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from crew.actions.offer_ends import fill_offers, withdraw_offers
 from crew.actions.outbox import tell_booked, tell_released
 from crew.actions.passing import keep_to_list
 from crew.barring import lock_persons, refuse_barred
-from crew.errors import Booked
+from crew.line_errors import Booked
 from crew.line_needs import Light, lights_of
 from crew.models import Call, CallLine, Person
 from crew.models.calls import LineRole
@@ -138,33 +139,49 @@ def _names(lines: Iterable[CallLine]) -> list[str]:
 
 
 @transaction.atomic
-def put_on_number(*, actor: Actor, call: Call, number: str, person: Person, seat: int = 1) -> CallLine:
-    """The person on a show number that is still to fill. Raises AlreadyExists, AlreadyEnded, Invalid."""
+def put_on_number(
+    *,
+    actor: Actor,
+    call: Call,
+    number: str,
+    person: Person,
+    seat: int = 1,
+    at: datetime | None = None,
+    reason: str = "",
+) -> CallLine:
+    """The person on a show number that is still to fill, `at` an instant, by default now.
+
+    `reason` is why others are passed over where the list is strict. Raises PassesOver, AlreadyExists, AlreadyEnded,
+    and as `put_on_line`.
+    """
     lock_call(call)
     waiting = call.lines.standing().filter(number_key=label_key(number), seat=seat, person=None).first()
     line = waiting or CallLine(call=call, number=number, seat=seat)
-    line.person = person
-    put_on_line(line)
-    call_touched(call)
-    _record(actor, "call.put", call, name=person.name, line=str(line))
-    return line
+    return _put_one(actor, line, person, at, reason)
 
 
 @transaction.atomic
-def put_at_spot_talk(*, actor: Actor, call: Call, person: Person) -> CallLine:
+def put_at_spot_talk(
+    *, actor: Actor, call: Call, person: Person, at: datetime | None = None, reason: str = ""
+) -> CallLine:
     """The person on a number told at the spot talk: the first one still to fill, else one more.
 
-    Raises AlreadyExists, AlreadyEnded, Invalid.
+    `at`, `reason` and what is raised as for `put_on_number`.
     """
     lock_call(call)
     seats = {line.seat: line for line in call.lines.standing().filter(number_key="")}
     operators = (line for line in seats.values() if line.role == LineRole.OPERATOR)
     line = next((line for line in operators if line.person_id is None), None)
     line = line or CallLine(call=call, seat=max(seats, default=0) + 1)
+    return _put_one(actor, line, person, at, reason)
+
+
+def _put_one(actor: Actor, line: CallLine, person: Person, at: datetime | None, reason: str) -> CallLine:
     line.person = person
     put_on_line(line)
-    call_touched(call)
-    _record(actor, "call.put", call, name=person.name, line=str(line))
+    keep_to_list(actor=actor, call=line.call, lines=[line], at=at or timezone.now(), reason=reason)
+    call_touched(line.call)
+    _record(actor, "call.put", line.call, name=person.name, line=str(line))
     return line
 
 

@@ -6,6 +6,7 @@ from django.db import transaction
 from django.db.models import Max
 from django.utils.translation import gettext as _
 
+from crew.actions.changed import tell_number, tell_own_time
 from crew.actions.filling import call_touched, kept_of, lock_call, naming_who_is_booked, put_on_line, release
 from crew.actions.passing import keep_to_list
 from crew.barring import refuse_barred
@@ -87,10 +88,12 @@ def give_number(*, actor: Actor, line: CallLine, number: str, seat: int = 1, at:
     if not label_key(number):
         raise Invalid({"number": [_("Choose a show number.")]})
     _clear_seat(line, number, seat, at)
+    before = line.number_key, line.seat
     line.number, line.seat = number, seat
     refuse_barred(line)
     store_version(line, ("number", "seat"), seen)
     call_touched(line.call)
+    tell_number(line, before)
     _record(actor, "line.numbered", line, name=_name(line))
 
 
@@ -111,6 +114,7 @@ def set_own_time(*, actor: Actor, line: CallLine, own: datetime | None, seen: in
     AlreadyEnded, Invalid after the call's end.
     """
     lock_call(line.call)
+    before = line.starts_at
     line.own_at = line.own_date = line.own_time = None
     if own is not None:
         line.own_at = the_instant(own, line.call.zone, fold=fold)
@@ -120,6 +124,7 @@ def set_own_time(*, actor: Actor, line: CallLine, own: datetime | None, seen: in
     with naming_who_is_booked(line):
         store_version(line, OWN, seen)
     call_touched(line.call)
+    tell_own_time(line, before)
     at = f"{own:%Y-%m-%d %H:%M}" if own else ""
     _record(actor, "line.timed" if at else "line.untimed", line, name=_name(line), at=at)
 

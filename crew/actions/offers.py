@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from crew.actions.filling import call_touched, lock_call, put_on_line
 from crew.actions.offer_ends import ASKED, ask_next, end_offer, open_offers
 from crew.actions.outbox import tell
+from crew.actions.passing import keep_to_list_asking
 from crew.errors import AnswerTooLate, NobodyAsked, NotToBeAsked, OfferIsOver
 from crew.models import Call, CallLine, Offer, Person
 from crew.models.offers import Answer, MessageKind
@@ -50,11 +51,13 @@ def ask(
     answer_by: datetime | None,
     at: datetime,
     in_turn: bool = False,
+    reason: str = "",
 ) -> list[Offer]:
     """Ask the people for the line, all at once, or `in_turn`: the next when the one before said no or nothing.
 
     `answer_by` is when the answer is wanted, of those in turn the first one's; each of the others has as long.
-    Raises NobodyAsked, NotToBeAsked with the names, AnswerTooLate, AlreadyExists, AlreadyEnded.
+    `reason` is why others are passed over where the list is strict; a yes then needs none. Raises NobodyAsked,
+    NotToBeAsked with the names, PassesOver, AnswerTooLate, AlreadyExists, AlreadyEnded.
     """
     call = line.call
     lock_call(call)
@@ -66,6 +69,7 @@ def ask(
         store(Offer(line=line, person=person, asked_at=start, asked_by=actor.name, answer_by=until))
         for person, (start, until) in zip(people, _times(line, len(people), answer_by, at, in_turn), strict=True)
     ]
+    keep_to_list_asking(actor=actor, line=line, people=people, at=at, reason=reason)
     if in_turn:
         ask_next(line, at)
     for offer in () if in_turn else made:

@@ -5,6 +5,7 @@ and nobody hears that something is filled who was never asked.
 """
 
 from collections.abc import Collection, Iterable, Mapping
+from typing import Any
 
 from django.db.models import F, QuerySet
 from django.utils import timezone
@@ -19,10 +20,16 @@ UNTOLD = (Delivery.WAITING, Delivery.BY_HAND, Delivery.FAILED)
 """Nobody was sent it yet."""
 
 NEEDLESS: Mapping[str, Collection[str]] = {
-    MessageKind.BOOKED: {MessageKind.BOOKED, MessageKind.RELEASED},
-    MessageKind.RELEASED: {MessageKind.BOOKED, MessageKind.REVISION},
-    MessageKind.REVISION: {MessageKind.BOOKED, MessageKind.REVISION},
-    MessageKind.CALLED_OFF: {MessageKind.BOOKED, MessageKind.REVISION, MessageKind.RELEASED},
+    MessageKind.BOOKED: {MessageKind.BOOKED, MessageKind.CHANGED, MessageKind.RELEASED},
+    MessageKind.CHANGED: {MessageKind.BOOKED, MessageKind.CHANGED},
+    MessageKind.RELEASED: {MessageKind.BOOKED, MessageKind.CHANGED, MessageKind.REVISION},
+    MessageKind.REVISION: {MessageKind.BOOKED, MessageKind.CHANGED, MessageKind.REVISION},
+    MessageKind.CALLED_OFF: {
+        MessageKind.BOOKED,
+        MessageKind.CHANGED,
+        MessageKind.REVISION,
+        MessageKind.RELEASED,
+    },
 }
 """What a message about a call makes needless, of those to the same person about it."""
 
@@ -50,16 +57,20 @@ def tell_all(
     *,
     offer: Offer | None = None,
     words: str = "",
+    own_words: Mapping[int, str] | None = None,
 ) -> list[Message]:
-    """As `tell`, to several, each with the own line. Two queries."""
+    """As `tell`, to several, each with the own line, and words by the person's key. Two queries."""
     now, people = timezone.now(), list(people)
     if not people or now >= call.ends_at:
         return []
     if kind in NEEDLESS:
-        own = Message.objects.filter(call=call, kind__in=NEEDLESS[kind])
-        drop_untold(own.filter(person__in=[person for person, _line in people]))
-    common = {"call": call, "kind": kind, "offer": offer, "words": words, "made_at": now}
-    return Message.objects.bulk_create(Message(person=person, line=line, **common) for person, line in people)
+        earlier = Message.objects.filter(call=call, kind__in=NEEDLESS[kind])
+        drop_untold(earlier.filter(person__in=[person for person, _line in people]))
+    own = own_words or {}
+    common: dict[str, Any] = {"call": call, "kind": kind, "offer": offer, "made_at": now}
+    return Message.objects.bulk_create(
+        Message(person=person, line=line, words=own.get(person.pk, words), **common) for person, line in people
+    )
 
 
 def drop_untold(messages: QuerySet[Message]) -> int:

@@ -1,14 +1,14 @@
 """Who is passed over on the roster's list, where it is strict, and why."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from crew.candidates import Offers, asked_of
 from crew.core.filling.bars import has_stop
 from crew.core.filling.ranking import passed_over
-from crew.errors import PassesOver
-from crew.models import Call, CallLine, PassedOver
+from crew.line_errors import PassesOver
+from crew.models import Call, CallLine, PassedOver, Person
 from venue.history import Actor, record
 
 
@@ -21,25 +21,43 @@ class Passing:
     keys: tuple[int, ...]
 
 
-def passings(call: Call, lines: Iterable[CallLine]) -> list[Passing]:
-    """Who is passed over by each line as the call stands now; nobody where the list is not strict."""
-    if not call.roster.is_strict:
-        return []
-    offers = Offers(asked_of(call))
-    return [found for line in lines if line.person_id is not None and (found := _passing(offers, line)).keys]
-
-
-def _passing(offers: Offers, line: CallLine) -> Passing:
-    wanted, on = offers.asked.wanted[line.number_key, line.seat], offers.asked.on_call
-    can_come = [who.key for who, bars in offers.bars(wanted) if who.key not in on and not has_stop(bars)]
-    keys = passed_over(line.person_id or 0, can_come, offers.roll)
+def _passing(offers: Offers, line: CallLine, chosen: int, besides: Collection[int] = ()) -> Passing:
+    """Who is passed over by the person chosen for the line, but for those besides."""
+    wanted, off = offers.asked.wanted[line.number_key, line.seat], {*offers.asked.on_call, *besides}
+    can_come = [who.key for who, bars in offers.bars(wanted) if who.key not in off and not has_stop(bars)]
+    keys = passed_over(chosen, can_come, offers.roll)
     names = {who.key: who.name for who in offers.roll.people}
     return Passing(line, tuple(names[key] for key in keys), tuple(keys))
 
 
 def keep_to_list(*, actor: Actor, call: Call, lines: Iterable[CallLine], at: datetime, reason: str) -> None:
-    """Store who is passed over by the lines, which stand already, and why. Raises PassesOver without a reason."""
-    found = passings(call, lines)
+    """Where the list is strict, store who is passed over by the lines, which stand already, and why.
+
+    Raises PassesOver without a reason.
+    """
+    if not call.roster.is_strict:
+        return
+    offers = Offers(asked_of(call))
+    passed = [_passing(offers, line, line.person_id) for line in lines if line.person_id is not None]
+    _keep(actor, call, passed, at, reason)
+
+
+def keep_to_list_asking(*, actor: Actor, line: CallLine, people: Sequence[Person], at: datetime, reason: str) -> None:
+    """Where the list is strict, store who is passed over by asking the people for the line; their offers stand already.
+
+    Passed over is who comes on the list before the last of them, can come, is on no line of the call and was never
+    asked for this one; each once for the line. Raises PassesOver without a reason.
+    """
+    if not line.call.roster.is_strict:
+        return
+    offers = Offers(asked_of(line.call))
+    last = max((person.pk for person in people), key=offers.roll.listed.__getitem__)
+    asked, kept = (rows.values_list("person", flat=True) for rows in (line.offers, line.passed_over))
+    _keep(actor, line.call, [_passing(offers, line, last, {*asked, *kept})], at, reason)
+
+
+def _keep(actor: Actor, call: Call, passed: Iterable[Passing], at: datetime, reason: str) -> None:
+    found = [passing for passing in passed if passing.keys]
     if not found:
         return
     if not reason.strip():

@@ -1,4 +1,7 @@
-"""Facts of the people on a roster, and forgetting somebody. Ways to reach a person never enter the history."""
+"""Facts of the people on a roster, leaving it, coming back, and forgetting somebody.
+
+Ways to reach a person never enter the history.
+"""
 
 from collections.abc import Mapping
 from datetime import datetime
@@ -7,15 +10,16 @@ from typing import Any
 from django.db import transaction
 
 from crew.models import CallLine, Person
-from crew.people_errors import CallsToCome
+from crew.people_errors import CallsToCome, Forgotten, OnTheRoster
 from crew.wording.people import line_words
 from venue.errors import AlreadyEnded
 from venue.history import Actor, record
-from venue.storing import check, store_version, with_names
+from venue.storing import check, end, store_version, with_names
 
 TOLD = frozenset({"name", "experience", "units_known", "seniority", "skill"})
 """Of these the history keeps the old and the new, of anything else only that it changed."""
-MOST_NAMED = 20
+MOST_NAMED = 3
+"""So many calls to come are named; the others are counted."""
 
 
 @transaction.atomic
@@ -35,6 +39,30 @@ def change_person(*, actor: Actor, person: Person, seen: int, values: Mapping[st
     store_version(person, changed or list(values), seen)
     told = {field: [getattr(stored, field), getattr(person, field)] for field in changed if field in TOLD}
     record(actor, "person.changed", person, house=None, subject=person.name, changed=told, fields=changed)
+
+
+@transaction.atomic
+def end_person(*, actor: Actor, person: Person, at: datetime, reason: str) -> None:
+    """The person is on the roster no more. Raises CallsToCome, AlreadyEnded, StaleVersion, Invalid."""
+    require_no_calls(lock_person(person), at)
+    end(person, at=at, reason=reason)
+    record(actor, "person.ended", person, house=None, name=person.name, reason=reason)
+
+
+@transaction.atomic
+def return_person(*, actor: Actor, person: Person) -> None:
+    """Whoever left is on the roster again, with past lines and hours as they are.
+
+    Raises Forgotten, OnTheRoster where they never left or are back already.
+    """
+    stored = lock_person(person)
+    if stored.forgotten_at is not None:
+        raise Forgotten(stored.name)
+    if stored.ended_at is None:
+        raise OnTheRoster(stored.name)
+    stored.ended_at, stored.ended_reason = None, ""
+    store_version(stored, ("ended_at", "ended_reason"), stored.version)
+    record(actor, "person.returned", stored, house=None, name=stored.name, roster=stored.roster.name)
 
 
 @transaction.atomic
@@ -68,6 +96,6 @@ def lock_person(person: Person) -> Person:
 def require_no_calls(person: Person, now: datetime) -> None:
     """Raise CallsToCome if a call that is not over counts on the person."""
     lines = CallLine.objects.standing().filter(person=person, call__ended_at__isnull=True, ends_at__gt=now)
-    found = list(lines.select_related("call__engagement", "call__event").order_by("starts_at")[:MOST_NAMED])
+    found = list(lines.select_related("call__engagement", "call__event").order_by("starts_at", "pk")[:MOST_NAMED])
     if found:
-        raise CallsToCome(person.name, map(line_words, found))
+        raise CallsToCome(person.name, map(line_words, found), lines.count() - len(found))

@@ -79,13 +79,6 @@ def add_person(*, actor: Actor, roster: Roster, name: str, **facts: Any) -> Pers
 
 
 @transaction.atomic
-def end_person(*, actor: Actor, person: Person, at: datetime, reason: str) -> None:
-    """The person is on the roster no more. Raises AlreadyEnded, StaleVersion, Invalid."""
-    end(person, at=at, reason=reason)
-    record(actor, "person.ended", person, house=None, name=person.name, reason=reason)
-
-
-@transaction.atomic
 def grant_dispatch(*, actor: Actor, roster: Roster, user: User) -> DispatchMembership:
     """Let the user dispatch the roster. Raises AlreadyExists."""
     membership = store(DispatchMembership(user=user, roster=roster))

@@ -11,8 +11,8 @@ from django.db import connection, transaction
 from django.db.models import F, Q, QuerySet
 
 from crew.errors import NotInThisState
-from crew.models import Message
-from crew.models.offers import Delivery
+from crew.models import Call, Message, Person
+from crew.models.offers import Delivery, MessageKind
 from venue.history import Actor, record
 
 STUCK_AFTER = timedelta(minutes=15)
@@ -69,6 +69,27 @@ def leave_to_hand(message: Message, trouble: str) -> None:
 def note_needless(message: Message) -> None:
     """It is not true any more, or told otherwise."""
     _move(message, (Delivery.SENDING,), delivery=Delivery.DROPPED)
+
+
+# -- by the person ---------------------------------------------------------------------------------------
+
+SEEN_BY_READING = (MessageKind.RELEASED, MessageKind.CALLED_OFF, MessageKind.CHANGED)
+SEEN_WITH_A_SHEET = (MessageKind.REVISION, MessageKind.CHANGED)
+
+
+def note_read(person: Person, *, at: datetime, until: datetime) -> None:
+    """The person has seen what was taken away, called off or changed, of messages made until the instant."""
+    _note_seen(person.messages.filter(kind__in=SEEN_BY_READING, made_at__lte=until), at)
+
+
+def note_seen_on(call: Call, person: Person, *, at: datetime) -> None:
+    """The person has seen the call's latest sheet, and with it what changed."""
+    _note_seen(person.messages.filter(kind__in=SEEN_WITH_A_SHEET, call=call), at)
+
+
+def _note_seen(messages: QuerySet[Message], at: datetime) -> None:
+    """The version stays: whoever sends one just now has no part in it. The use of the link is in the history."""
+    messages.filter(seen_at__isnull=True).update(seen_at=at)
 
 
 # -- by dispatch -----------------------------------------------------------------------------------------

@@ -6,7 +6,9 @@ from datetime import datetime
 from django.db import transaction
 
 from crew.actions.outbox import tell_revision
+from crew.barring import barred_now
 from crew.errors import ChangedMeanwhile, IssuingStopped, NothingToIssue
+from crew.line_errors import CertificationMissing, NotCertified
 from crew.models import Call, IssuedSheet
 from crew.models.sheets import SheetKind
 from crew.sheet_basis import basis_of
@@ -30,7 +32,8 @@ def issue_call_sheet(*, actor: Actor, call: Call, now: datetime, seen: str | Non
     """Issue the call's sheet as it stands, as the next revision, unless the last one says the same.
 
     `seen` is the SHA-256 of the content that the user was shown. Raises IssuingStopped while the numbering breaks
-    the show's own rule, NothingToIssue, ChangedMeanwhile if the content is another than was shown.
+    the show's own rule, NotCertified where somebody came on a position that they lack a required certification for,
+    NothingToIssue, ChangedMeanwhile if the content is another than was shown.
     """
     call = _held(call)
     basis = basis_of(call)  # before the content: what changes between the two makes the basis out of date, not wrong
@@ -41,6 +44,7 @@ def issue_call_sheet(*, actor: Actor, call: Call, now: datetime, seen: str | Non
     latest = latest_sheet(call)
     if latest is not None and latest.sha256 == draft.sha256:
         return Issue(latest, is_new=False)
+    _require_certified(call)
     sheet = _issued(call, draft, basis, actor, now, n=latest.n + 1 if latest else 1)
     tell_revision(call, latest, draft.sheet)
     return Issue(sheet, is_new=True)
@@ -60,6 +64,14 @@ def _require_issuable(draft: Draft) -> None:
         raise IssuingStopped(draft.verdict.sentence)
     if not draft.sheet.wanted:
         raise NothingToIssue
+
+
+def _require_certified(call: Call) -> None:
+    """Numbers may have come to another position since their people were put on them, and certifications end."""
+    refusals = [] if call.has_ended or call.event.has_ended else list(barred_now(call).values())
+    lacking = [refusal for refusal in refusals if isinstance(refusal, CertificationMissing)]
+    if lacking:
+        raise NotCertified(lacking)
 
 
 def _issued(call: Call, draft: Draft, basis: str, actor: Actor, now: datetime, *, n: int) -> IssuedSheet:

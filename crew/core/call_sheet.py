@@ -17,6 +17,7 @@ CAME_LATER = frozenset(
         *("limits", "stops", "neighbors", "home", "caller", "frame_1_end", "magazine"),
         *("position_zone", "house_side", "row", "bearing_deg"),
         *("released", "meal", "hands", "talk_calls", "role", "own_call", "needs", "weather"),
+        *("unit_source", "tickets", "late_tell"),
     }
 )
 
@@ -35,7 +36,8 @@ class SheetLine:
     known. `bearing_deg` is 1 to 360 in a bowl, 360 at the stage end, else 0.
 
     `role` is empty for a spot operator; `own_call` when this operator is to come, where that is not the call time.
-    `needs` are what working at its position takes, in a few words each.
+    `needs` are what working at its position takes, in a few words each; `tickets` the certifications that it asks for
+    and whether its operator holds them. `unit_source` is what the unit makes its light with.
     """
 
     number: str
@@ -64,6 +66,8 @@ class SheetLine:
     role: str = ""
     own_call: str = ""
     needs: tuple[str, ...] = ()
+    unit_source: str = ""
+    tickets: tuple[str, ...] = ()
 
     @property
     def key(self) -> tuple[str, int]:
@@ -94,7 +98,8 @@ class CallSheet:
     `called_off` is why nobody is to come, else empty. `at_spot_talk` are operators whose number is told there, in
     order; empty text for one still to fill; `talk_calls` their own call times in the same order, empty where nobody
     has one. `ends` is the event's end, `released` when everybody is expected to be free, `meal` when one is due.
-    `caller` is who calls the spots, and from where; `frame_1_end` the end that the show counts its frames from.
+    `late_tell` is who is told by somebody who is late. `caller` is who calls the spots, and from where; `frame_1_end`
+    the end that the show counts its frames from.
     """
 
     house: str
@@ -123,6 +128,7 @@ class CallSheet:
     hands: tuple[Hand, ...] = ()
     talk_calls: tuple[str, ...] = ()
     weather: str = ""
+    late_tell: str = ""
 
     @property
     def open_numbers(self) -> list[str]:

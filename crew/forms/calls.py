@@ -10,6 +10,7 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from crew.facts import CallFacts
+from crew.line_errors import CantComeThen
 from crew.models import Call, CallTemplate, Roster
 from crew.models.calls import LineRole
 from crew.usual_call import beginning, day_of_time
@@ -200,15 +201,46 @@ class NewCallForm(CallForm):
 
 
 class ChangedCallForm(VersionedForm, CallForm):
-    """A call on file."""
+    """A call on file. Where people can't come at the new times, who may fill the call may take them off with it."""
 
-    def __init__(self, *args: Any, call: Call, **options: Any) -> None:
+    take_off = forms.BooleanField(
+        label=_("Take off who can't come then"),
+        required=False,
+        widget=forms.HiddenInput,
+        help_text=_("They are told, and their lines are to fill again."),
+    )
+    asked = ("take_off",)
+
+    def __init__(self, *args: Any, call: Call, may_fill: bool, **options: Any) -> None:
         times = ("call_date", "call_time", "talk_time", "meal_time", "ends_time")
         names = (*times, "place", "talk_place", "weather", "notes")
         options["initial"] = {name: getattr(call, name) for name in names}
         if day_of_time(call.call_wall, call.ends_time) != call.ends_wall:
             options["initial"]["ends_date"] = call.ends_date
         super().__init__(*args, row=call, **options)
+        if not may_fill:
+            del self.fields["take_off"]
+        elif self.is_bound and self["take_off"].data not in {None, "", "False"}:
+            self._offer_to_take_off()
+
+    @property
+    def takes_off(self) -> bool:
+        """Whether who can't come is to be taken off."""
+        return bool(self.cleaned_data.get("take_off"))
+
+    def refuse(self, refusal: DomainError) -> None:
+        """Show the refusal; who can't come stands a line each, and may be taken off."""
+        if not isinstance(refusal, CantComeThen):
+            super().refuse(refusal)
+            return
+        for line in refusal.lines():
+            self.add_error(None, line)
+        if "take_off" in self.fields:
+            self._offer_to_take_off()
+
+    def _offer_to_take_off(self) -> None:
+        self.fields["take_off"].widget = forms.CheckboxInput()
+        self.order_fields(["take_off"])
 
 
 class ReasonForm(RefusedForm):

@@ -7,7 +7,7 @@ from django import forms
 from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
-from crew.errors import PassesOver
+from crew.line_errors import PassesOver
 from crew.line_needs import Seat
 from crew.models import Person
 from venue.errors import DomainError

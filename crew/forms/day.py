@@ -14,6 +14,7 @@ from crew.actions.day import Marked, add_meal, begin_meal, end_meal, mark_not_co
 from crew.core.day import wall_of
 from crew.errors import FarFromCall
 from crew.forms.candidates import PersonField
+from crew.forms.lines import PassingForm
 from crew.models import Call, CallLine, Person
 from crew.wording.day import DO_WORDS
 from venue.errors import DomainError, LiesAhead
@@ -117,8 +118,8 @@ class DayForm(TimesOfDayForm):
         return acts[given["do"]](actor=actor, call=self.call, lines=self.chosen, now=self.now)
 
 
-class ExtraHandForm(TimesOfDayForm):
-    """Somebody more on the call."""
+class ExtraHandForm(PassingForm, TimesOfDayForm):
+    """Somebody more on the call; why others are passed over where the list is strict."""
 
     person = PersonField(
         Person.objects.none(),
@@ -129,10 +130,13 @@ class ExtraHandForm(TimesOfDayForm):
     )
     is_here = forms.BooleanField(label=gettext_lazy("Is here: sign in too"), required=False, initial=True)
     at = clock_field(gettext_lazy("In at"), help_text=gettext_lazy("Left empty: now."))
+    asked = ("is_here",)
 
     def __init__(self, *args: Any, persons: QuerySet[Person], **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["person"].queryset = persons  # type: ignore[attr-defined]
+        self.ask_of(self.call.roster)
+        self.order_fields(["person", "is_here", "at", "passing"])
 
     @property
     def in_at(self) -> datetime | None:

@@ -9,11 +9,15 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 
 from crew.forms.calls import ClockForm, TimeInput, day_field
+from crew.line_errors import PassesOver
 from crew.models import Call, CallLine, Person, Roster
 from crew.models.calls import LineRole
+from venue.errors import DomainError
 from venue.forms.base import RefusedForm, VersionedForm
 
 NOBODY = ("", _("nobody yet"))
+MOST_WORDS = 200
+"""Characters of a reason."""
 
 
 class PersonField(forms.ChoiceField):
@@ -35,12 +39,23 @@ class PassingForm(RefusedForm):
     """A form that puts somebody on a call; where the list is strict, it asks why others are passed over."""
 
     passing = forms.CharField(
-        label=_("Why others on the list are passed over"), max_length=200, required=False, help_text=_("If any are.")
+        label=_("Why others on the list are passed over"),
+        max_length=MOST_WORDS,
+        required=False,
+        help_text=_("If any are; without a reason you are told who."),
     )
 
     def ask_of(self, roster: Roster) -> None:
         if not roster.is_strict:
             self.fields["passing"].widget = forms.HiddenInput()
+
+    def refuse(self, refusal: DomainError) -> None:
+        """Show the refusal; who would be passed over stands at the reason."""
+        if isinstance(refusal, PassesOver):
+            self.fields["passing"].widget = forms.TextInput({"maxlength": MOST_WORDS})
+            self.add_error("passing", str(refusal))
+        else:
+            super().refuse(refusal)
 
 
 class NewLineForm(PassingForm):

@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from crew.forms.lines import PassingForm
 from crew.models import CallLine, Person
 from crew.models.offers import Answer
 from venue.core.local_time import wall_time
@@ -22,8 +23,8 @@ MOST_AT_ONCE = 60
 ALL, IN_TURN = "all", "in-turn"
 
 
-class AskForm(WallTimeForm):
-    """Whom to ask, together or one after the other, and by when the answer is wanted."""
+class AskForm(PassingForm, WallTimeForm):
+    """Whom to ask, together or one after the other, and by when the answer is wanted; why others are passed over."""
 
     people = forms.ModelMultipleChoiceField(
         Person.objects.none(),
@@ -54,6 +55,7 @@ class AskForm(WallTimeForm):
         self.fields["people"].queryset = persons  # type: ignore[attr-defined]
         help_text = _("By the clocks of %(zone)s. Whoever says nothing until then did not answer.")
         self.fields["answer_by"].help_text = help_text % {"zone": self.zone}
+        self.ask_of(line.call.roster)
 
     def clean_people(self) -> list[Person]:
         """In the order in which they stand on the page."""

@@ -18,12 +18,13 @@ class RosterFacts(forms.ModelForm):
 
     class Meta:
         model = Roster
-        fields = ("referral_order", "is_strict", "rest_min", "late_after_min")
+        fields = ("referral_order", "is_strict", "rest_min", "late_after_min", "late_tell")
         labels: ClassVar[dict[str, Any]] = {
             "referral_order": gettext_lazy("In which order are people asked?"),
             "is_strict": gettext_lazy("The order is strict"),
             "rest_min": gettext_lazy("Turnaround, minutes"),
             "late_after_min": gettext_lazy("Late after, minutes"),
+            "late_tell": gettext_lazy("Who is told by somebody who is late?"),
         }
         help_texts: ClassVar[dict[str, Any]] = {
             "referral_order": gettext_lazy("Where nothing else tells them apart."),

@@ -11,8 +11,10 @@ from django.utils.translation import gettext_lazy
 from crew.core.hours.presets import PRESETS
 from crew.core.hours.reading_rules import DAYS, ROUNDING_MIN, STEPS_MIN, WEEKDAYS
 from crew.core.rule_fields import field_of, fields_of, rules_of, step_count
-from crew.errors import RulesRefused
+from crew.errors import RulesFromThen, RulesRefused
+from crew.forms.people import DayField
 from crew.models import HourRules
+from crew.models.hour_rules import FROM_THE_START
 from crew.wording.rules import choices, key_words, preset_words, rule_problem
 from venue.errors import DomainError
 from venue.forms.base import RefusedForm, VersionedForm
@@ -46,10 +48,32 @@ SECTIONS: Sequence[tuple[str | Promise, Sequence[str]]] = (
 """Fields under their headings; `overtime` and `weekly` stand for all their steps."""
 
 
-class StartForm(RefusedForm):
-    """With which numbers a rule set begins."""
+class FromForm(RefusedForm):
+    """From which day a rule set holds."""
+
+    first_day = DayField(
+        label=gettext_lazy("Hold from"),
+        help_text=gettext_lazy("The first working day. One that is past is allowed: days since then are counted anew."),
+    )
+
+    def refuse(self, refusal: DomainError) -> None:
+        """A day that is taken is told at its field."""
+        if isinstance(refusal, RulesFromThen):
+            self.add_error("first_day", str(refusal))
+        else:
+            super().refuse(refusal)
+
+
+class StartForm(FromForm):
+    """With which numbers a rule set begins, and from which day."""
 
     preset = forms.ChoiceField(label=gettext_lazy("Begin with"), widget=Pick)
+    first_day = DayField(
+        label=gettext_lazy("Hold from"),
+        required=False,
+        help_text=gettext_lazy("The first working day. Left empty: always, so that all past days are counted by them."),
+    )
+    field_order = ("preset", "first_day")
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -58,11 +82,12 @@ class StartForm(RefusedForm):
 
     @property
     def facts(self) -> dict[str, Any]:
-        """Name and rules of the new set."""
+        """Name, rules and first day of the new set."""
         chosen = next((preset for preset in PRESETS if preset.name == self.cleaned_data["preset"]), None)
+        first_day = self.cleaned_data["first_day"] or FROM_THE_START
         if chosen is None:
-            return {"name": _("our own rules"), "rules": {}}
-        return {"name": preset_words(chosen)[:80], "rules": chosen.rules}
+            return {"name": _("our own rules"), "rules": {}, "first_day": first_day}
+        return {"name": preset_words(chosen)[:80], "rules": chosen.rules, "first_day": first_day}
 
 
 class RulesForm(VersionedForm):

@@ -29,6 +29,16 @@ class Migration(migrations.Migration):
             name="message_kind_known",
         ),
         migrations.AddField(
+            model_name="roster",
+            name="late_tell",
+            field=models.CharField(
+                blank=True,
+                help_text="Printed on every call sheet: a desk and its number, nobody's own.",
+                max_length=200,
+                verbose_name="who is told by somebody who is late",
+            ),
+        ),
+        migrations.AddField(
             model_name="hourrules",
             name="first_day",
             field=models.DateField(default=datetime.date(1900, 1, 1), verbose_name="hold from"),

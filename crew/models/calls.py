@@ -217,6 +217,13 @@ class CallLine(Ref, Versioned, Keyed, Ending):
         self.ends_at = self.starts_at if self.has_ended or call.has_ended else call.ends_at
 
     @property
+    def own_wall(self) -> datetime | None:
+        """What the house's clocks show at the own call time, if it has one."""
+        if self.own_date is None or self.own_time is None:
+            return None
+        return datetime.combine(self.own_date, self.own_time)
+
+    @property
     def zone(self) -> str:
         """The call's time zone, in which a refusal states times."""
         return self.call.zone

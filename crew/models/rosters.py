@@ -50,6 +50,12 @@ class Roster(Ref, Versioned):
         default=False,
         help_text=_("Passing somebody over then takes a reason, which is kept."),
     )
+    late_tell = models.CharField(
+        _("who is told by somebody who is late"),
+        max_length=200,
+        blank=True,
+        help_text=_("Printed on every call sheet: a desk and its number, nobody's own."),
+    )
     rest_min = models.PositiveSmallIntegerField(
         _("turnaround, minutes of rest between two calls"), default=480, validators=(MaxValueValidator(MINUTES[1]),)
     )

@@ -75,7 +75,8 @@ def call_sheet_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper, contacts: S
 
 def _blocks(sheet: CallSheet, room: float, tallest: float) -> list[Block]:
     """Everything below the head, in blocks that are no taller than a page has room."""
-    facts = [words.clocks(sheet), *words.landmarks(sheet), words.filled(sheet), words.weather(sheet), sheet.notes]
+    told = (words.filled(sheet), words.weather(sheet), sheet.notes, words.late_tell(sheet.late_tell))
+    facts = [words.clocks(sheet), *words.landmarks(sheet), *told]
     return [
         *framed_blocks(_notice(sheet, room - 2 * INSET), room, tallest),
         *text_blocks((Paragraph.of(fact, 9.5, room) for fact in facts), room, tallest, rule=1.5),

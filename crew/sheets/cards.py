@@ -111,7 +111,10 @@ def _texts(line: SheetLine, sheet: CallSheet) -> Iterator[tuple[str, float, str]
     yield words.beside_line(line), 12, BOLD
     for what, when, at in sheet_words.times(sheet):
         yield f"{what}: {when}" + (f", {at}" if at else ""), 12, REGULAR
+    yield sheet_words.own_call(line.own_call, sheet), 13, BOLD
     yield sheet_words.clocks(sheet), 8, REGULAR
+    yield sheet_words.late_tell(sheet.late_tell), 10, REGULAR
+    yield sheet_words.needs(line), 11, BOLD
     for name, said in words.facts(line, sheet):
         yield f"{name}: {said}", 12, REGULAR
     for sentence in words.cautions(line):

@@ -1,4 +1,4 @@
-"""A roster's week of hours on paper, across: each person's calls with a total, then the shows. No money.
+"""Hours on paper, across: each person's calls with a total, then the shows. No money.
 
 +--------------------------------------------------------------------+
 | Hours, week of Monday, March 2, 2026              Quillmark Hall   |
@@ -34,14 +34,13 @@ PLAIN, STRONG = (REGULAR,) * len(SHARES), (BOLD,) * len(SHARES)
 
 
 def hours_pdf(report: HoursReport, paper: Paper) -> bytes:
-    """The week on the paper turned on its side. The same records and print time give the same bytes."""
+    """The report on the paper turned on its side. The same records and print time give the same bytes."""
     across = Paper(paper.name, paper.height, paper.width)
-    title = _("Hours, week of %(week)s") % {"week": dateformat.format(report.week, "l, F j, Y")}
-    pen = Pen(across, f"{title}: {report.roster}")
+    pen = Pen(across, f"{report.title}: {report.roster}")
     room = across.width - 2 * MARGIN
     columns = Columns.of(SHARES, room, SIZE)
     names = columns.row(_names(), STRONG, rule=1.5)
-    head = TextBlock((Paragraph.of(f"{title} · {report.roster}", 12, room, BOLD),), room)
+    head = TextBlock((Paragraph.of(f"{report.title} · {report.roster}", 12, room, BOLD),), room)
     height = across.height - 2 * MARGIN - FOOT - head.height - names.height
     pages = pages_of(_pieces(report, columns, room, height), height)
     for number, blocks in enumerate(pages, start=1):
@@ -64,7 +63,7 @@ def _names() -> Sequence[str]:
 
 def _pieces(report: HoursReport, columns: Columns, room: float, height: float) -> Iterator[Piece]:
     if not report.lines:
-        yield Piece(_text(_("Nobody worked in this week."), room))
+        yield Piece(_text(_("No hours are counted here."), room))
     for person in report.people:
         yield from _person(person, columns, room, height)
     if report.lines:

@@ -97,6 +97,7 @@ def _texts(line: SheetLine, sheet: CallSheet, room: float) -> Iterator[Paragraph
     yield Paragraph.of(words.own_call(line.own_call, sheet), 10, room, BOLD)
     yield Paragraph.of(words.place_words(line), 10, room)
     yield Paragraph.of(words.needs(line), 9.5, room, BOLD)
+    yield Paragraph.of(words.tickets(line), 9.5, room)
     yield Paragraph.of(" · ".join(words.spoken(line)), 9.5, room)
     for text in words.frames_and_notes(line):
         yield Paragraph.of(text, 9, room)

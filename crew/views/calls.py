@@ -49,7 +49,9 @@ def call_list(request: HttpRequest) -> HttpResponse:
         "days": DAYS_AHEAD,
         "asking": calls_asking(calls),
     }
-    return render(request, "crew/call_list.html", context)
+    response = render(request, "crew/call_list.html", context)
+    response.headers["Cache-Control"] = "private, no-store"  # dispatch reads numbers of people there
+    return response
 
 
 def _events_without_call(request: HttpRequest, since: datetime, until: datetime) -> QuerySet[ShowEvent]:
@@ -95,11 +97,20 @@ def call_detail(request: HttpRequest, ref: UUID) -> HttpResponse:
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def call_edit(request: HttpRequest, ref: UUID) -> HttpResponse:
-    """Change times, places and notes."""
-    call = call_for(request.user, ref, timezone.now())
-    form = ChangedCallForm(request.POST or None, call=call)
-    if is_saved(form, lambda: change_call(actor=actor_of(request), call=call, facts=form.facts, seen=form.seen)):
+    """Change times, places and notes; who can't come at the new times is named, and taken off if that is said."""
+    now = timezone.now()
+    call = call_for(request.user, ref, now)
+    form = ChangedCallForm(request.POST or None, call=call, may_fill=call.may_fill)  # type: ignore[attr-defined]
+    gone: list[str] = []
+
+    def act() -> None:
+        change = partial(change_call, actor=actor_of(request), call=call, seen=form.seen)
+        gone.extend(change(facts=form.facts, release_at=now if form.takes_off else None))
+
+    if is_saved(form, act):
         messages.success(request, _("The call is changed."))
+        if gone:
+            messages.warning(request, _("Taken off, to fill again: %(names)s.") % {"names": ", ".join(gone)})
         return redirect("crew:call", ref=call.ref)
     return render(request, "crew/call_form.html", {"form": form, "event": call.event, "call": call})
 

@@ -14,11 +14,12 @@ from django.views.decorators.http import require_http_methods, require_safe
 from crew.access import attended_line_in, attended_lines, call_for, call_to_fill, persons_to_call
 from crew.actions.day import Marked, add_extra_hand
 from crew.actions.day_corrections import correct_day
-from crew.day_page import address_for_another, day_history, shown_rows, to_fill
+from crew.day_page import address_for_another, day_history, meals_due, shown_rows, to_fill
 from crew.day_rows import day_rows
 from crew.forms.day import DayForm, ExtraHandForm
 from crew.forms.day_corrections import DayLineForm
 from crew.models import Call
+from crew.rule_book import rule_book
 from crew.sheets.pen import PAPERS
 from crew.sheets.sign_in import sign_in_pdf
 from crew.sign_in_paper import sign_in_paper
@@ -39,7 +40,7 @@ def call_day(request: HttpRequest, ref: UUID) -> HttpResponse:
     context = {
         "call": call,
         "may_fill": call.may_fill,  # type: ignore[attr-defined]
-        "rows": shown_rows(call, rows),
+        "rows": shown_rows(call, rows, meals=meals_due(call, rows, rule_book(call.roster), now)),
         "here": here_sentence(rows),
         "missing": missing_sentence(rows),
         "to_fill": to_fill(call),
@@ -94,9 +95,8 @@ def day_extra(request: HttpRequest, ref: UUID) -> HttpResponse:
     form = ExtraHandForm(request.POST or None, call=call, persons=persons, now=now)
 
     def act() -> None:
-        add_extra_hand(
-            actor=actor_of(request), call=call, person=form.cleaned_data["person"], at=form.in_at, now=form.now
-        )
+        chosen = {"person": form.cleaned_data["person"], "reason": form.cleaned_data["passing"]}
+        add_extra_hand(actor=actor_of(request), call=call, at=form.in_at, now=form.now, **chosen)
 
     if is_saved(form, act):
         messages.success(request, _("%(name)s is on the call.") % {"name": form.cleaned_data["person"].name})

@@ -20,6 +20,7 @@ from django.views.decorators.http import require_POST, require_safe
 from crew.access import person_behind
 from crew.actions import confirm_line
 from crew.actions.offers import accept, decline
+from crew.actions.sending import note_read, note_seen_on
 from crew.calendars import person_call_calendar
 from crew.forms.offers import AnswerForm
 from crew.mine import coming_of, mine_of
@@ -110,6 +111,7 @@ def mine_seen(request: HttpRequest, ref: UUID, secret: str, line_ref: UUID, n: i
         with told(request, _("Noted: you have seen revision %(n)s.") % {"n": n}), transaction.atomic():
             use_link(actor=_actor(person), link=link, now=now)
             confirm_line(actor=_actor(person), line=line, sheet=sheet, by=person.name, at=now)
+            note_seen_on(line.call, person, at=now)
         return _back(ref, secret)
 
     return _behind(request, ref, secret, body)
@@ -118,14 +120,25 @@ def mine_seen(request: HttpRequest, ref: UUID, secret: str, line_ref: UUID, n: i
 @login_not_required
 @require_POST
 def mine_read(request: HttpRequest, ref: UUID, secret: str) -> HttpResponse:
-    """The person has seen what was taken away."""
+    """The person has seen what was taken away, called off or changed, as far as the page showed it."""
 
     def body(request: HttpRequest, person: Person, link: Link, now: datetime) -> HttpResponse:
-        with told(request, _("Noted: you have seen it.")):
+        with told(request, _("Noted: you have seen it.")), transaction.atomic():
             use_link(actor=_actor(person), link=link, now=now)
+            note_read(person, at=now, until=_shown_until(request, person, now))
         return _back(ref, secret)
 
     return _behind(request, ref, secret, body)
+
+
+def _shown_until(request: HttpRequest, person: Person, now: datetime) -> datetime:
+    """When the last message was made that the page showed: what came since was not seen."""
+    try:
+        ref = UUID(request.POST.get("until", ""))
+    except ValueError:
+        return now
+    made_at: datetime | None = person.messages.filter(ref=ref).values_list("made_at", flat=True).first()
+    return made_at or now
 
 
 @login_not_required

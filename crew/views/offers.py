@@ -1,5 +1,6 @@
 """Asking people for a line of a call: who was asked, whom to ask, what they answered, who has to be told by phone."""
 
+from collections.abc import Mapping
 from typing import Any
 from urllib.parse import urlencode
 from uuid import UUID
@@ -15,15 +16,16 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from crew.access import call_to_fill, offer_in, persons_to_call
 from crew.actions.offers import accept, ask, decline, open_line, withdraw
 from crew.candidates import Asked, Offers, asked_of
-from crew.confirmations import confirmed_on
+from crew.confirmations import confirmed_on, lines_by_key, waiting
 from crew.core.call_sheet import read_sheet
+from crew.core.filling.ranking import Ranked
 from crew.forms.candidates import LineForm
 from crew.forms.offers import AskForm, WrittenAnswerForm
 from crew.line_needs import Seat
 from crew.models import Call, CallLine, Person
 from crew.models.offers import Answer
 from crew.offers import AskedLine, asked_lines
-from crew.outbox import messages_of, unseen_releases
+from crew.outbox import latest_of_each, messages_of, unseen
 from crew.sheet_content import draft_of, latest_sheet
 from crew.wording import candidates as who_words
 from crew.wording import offers as words
@@ -42,12 +44,12 @@ def offers(request: HttpRequest, ref: UUID) -> HttpResponse:
     """Line by line who was asked and what they said; who lost a line, or has not confirmed, with a number to call."""
     call = call_to_fill(request.user, ref, timezone.now())
     lines, sheet = asked_lines(asked_of(call)), draft_of(call).sheet
-    gone = unseen_releases(messages_of(call.roster).filter(call=call)).order_by("made_at", "pk")
+    not_seen = latest_of_each(unseen(messages_of(call.roster).filter(call=call)))
     context = {
         "call": call,
         "answer": words.answer_sentence(lines, sheet),
         "lines": [_line(each, call, sheet.to_fill) for each in lines],
-        "released": gone,
+        "not_seen": not_seen,
         "unconfirmed": _unconfirmed(call),
     }
     return _private(render(request, "crew/offers.html", context))
@@ -68,18 +70,13 @@ def _line(asked: AskedLine, call: Call, to_fill: int) -> dict[str, Any]:
 
 
 def _unconfirmed(call: Call) -> list[Person]:
-    """Whoever is on a number and has not confirmed what the latest sheet says."""
+    """Whoever has not confirmed what the latest sheet says, in its order."""
     latest = latest_sheet(call)
     if latest is None or call.has_ended:
         return []
-    held = confirmed_on(call, latest)
-    keys = {
-        (label_key(line.number), line.seat)
-        for line in read_sheet(latest.content).lines
-        if line.operator and line.key not in held
-    }
-    standing = call.lines.standing().filter(person__isnull=False).select_related("person")
-    return [line.person for line in standing if line.person and (line.number_key, line.seat) in keys]
+    late = waiting(read_sheet(latest.content), confirmed_on(call, latest))
+    lines = lines_by_key(call)
+    return [line.person for key in dict.fromkeys(late) for line in lines.get(key, ()) if line.person]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -95,7 +92,8 @@ def offer_new(request: HttpRequest, ref: UUID) -> HttpResponse:
     form = AskForm(request.POST if is_sent else None, line=line, persons=persons_to_call(call), now=now)
 
     def act() -> None:
-        chosen = {"people": form.cleaned_data["people"], "answer_by": form.cleaned_data["answer_by"]}
+        given = form.cleaned_data
+        chosen = {"people": given["people"], "answer_by": given["answer_by"], "reason": given["passing"]}
         with transaction.atomic():
             opened = open_line(call=call, number=line.number, seat=line.seat)
             ask(actor=actor_of(request), line=opened, at=now, in_turn=form.in_turn, **chosen)
@@ -125,14 +123,16 @@ def _open_line(asked: Asked, seat: Seat | None) -> CallLine | None:
 
 def _people(request: HttpRequest, asked: Asked, seat: Seat, form: AskForm) -> dict[str, Any]:
     """Who can come, the best first; whoever was ticked stays on the page."""
-    everybody, typed = Offers(asked).ranked(seat), request.GET.get("q", "").replace("\0", "")[:MOST_TYPED]
+    against = Offers(asked)
+    everybody, typed = against.ranked(seat), request.GET.get("q", "").replace("\0", "")[:MOST_TYPED]
     can_come = [who for who in everybody if who.can_come]
     found = [who for who in can_come if name_key(typed) in name_key(who.somebody.name)][:MOST_LISTED]
     ticked = set(form.sent_refs()) if form.is_bound else set()
     persons = Person.objects.in_bulk([who.somebody.key for who in found])
     listed = {str(person.ref) for person in persons.values()}
     more = asked.call.roster.persons.standing().filter(ref__in=_refs(ticked - listed))
-    rows = [(persons[who.somebody.key], who_words.fit_words(who, asked.wanted[seat], asked)) for who in found]
+    places = against.roll.listed if asked.call.roster.is_strict else {}
+    rows = [(persons[who.somebody.key], _why(who, asked, seat, places)) for who in found]
     line, light = asked.standing.get(seat), asked.lights.get(seat)
     open_to = line.offers.filter(answer="").values_list("person", flat=True) if line else ()
     return {
@@ -149,6 +149,12 @@ def _people(request: HttpRequest, asked: Asked, seat: Seat, form: AskForm) -> di
         "typed": typed,
         "has_more": len(can_come) > len(found),
     }
+
+
+def _why(who: Ranked, asked: Asked, seat: Seat, places: Mapping[int, int]) -> list[str]:
+    """Why somebody fits the line; `places` are those on the list, from 0, where it is strict."""
+    place = places.get(who.somebody.key)
+    return who_words.fit_words(who, asked.wanted[seat], asked, None if place is None else place + 1)
 
 
 def _refs(texts: set[str]) -> list[UUID]:

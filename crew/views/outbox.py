@@ -16,7 +16,7 @@ from crew.forms.offers import MessageForm
 from crew.mailing import link_address, text_of_message
 from crew.models import Message, Roster
 from crew.models.offers import Delivery
-from crew.outbox import stuck, to_do_about
+from crew.outbox import messages_of, stuck, to_do_about, unseen
 from crew.person_links import end_person_link, link_of, renew_person_link
 from crew.wording.offers import when
 from shows.views.telling import told
@@ -52,7 +52,9 @@ def message(request: HttpRequest, ref: UUID, message_ref: UUID) -> HttpResponse:
         "is_maybe": stuck(now).filter(pk=row.pk).exists(),
         "is_open": row.delivery not in {Delivery.SENT, Delivery.DROPPED},
         "sent_at": when(row.sent_at, row.call.zone),
+        "seen_at": when(row.seen_at, row.call.zone),
         "is_by_hand": row.claimed_at is None,
+        "is_to_be_seen": unseen(messages_of(roster).filter(pk=row.pk)).exists(),
     }
     return _private(render(request, "crew/outbox_message.html", context))
 

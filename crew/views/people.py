@@ -1,4 +1,4 @@
-"""Somebody on a roster: added, looked at, changed, taken off, forgotten."""
+"""Somebody on a roster: added, looked at, changed, taken off, back again, forgotten."""
 
 from functools import partial
 from uuid import UUID
@@ -8,15 +8,16 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from crew.access import person_in, roster_for, standing_person_in
-from crew.actions import add_person, end_person
+from crew.actions import add_person, end_person, return_person
 from crew.actions.people import change_person, forget_person
 from crew.forms.calls import ReasonForm
 from crew.forms.people import ForgetForm, PersonForm
 from crew.models import Person
 from crew.people_page import page_of_person, today_of
+from shows.views.telling import told
 from venue.views.saving import actor_of, is_saved
 
 
@@ -65,6 +66,16 @@ def person_end(request: HttpRequest, ref: UUID, person_ref: UUID) -> HttpRespons
         messages.success(request, _("%(name)s is off the roster.") % {"name": person.name})
         return redirect("crew:roster", ref=ref)
     return render(request, "crew/person_end.html", {"form": form, "roster": roster, "person": person})
+
+
+@require_POST
+def person_return(request: HttpRequest, ref: UUID, person_ref: UUID) -> HttpResponse:
+    """Whoever left the roster is on it again."""
+    roster, _may_write = roster_for(request.user, ref)
+    person = person_in(roster, person_ref)
+    with told(request, _("%(name)s is on the roster again.") % {"name": person.name}):
+        return_person(actor=actor_of(request), person=person)
+    return redirect("crew:person", ref, person_ref)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -11,12 +11,12 @@ from django.views.decorators.http import require_POST, require_safe
 
 from crew.access import call_for, call_to_fill, line_in, sheet_for
 from crew.actions import confirm_line
-from crew.confirmations import confirmed_on
+from crew.confirmations import confirmed_on, lines_by_key
 from crew.core.call_sheet import changes, read_sheet
 from crew.core.confirming import touched
 from crew.sheet_content import latest_sheet
 from crew.wording.changes import change_sentence
-from crew.wording.revisions import compared_lines, confirmed_sentence, line_words
+from crew.wording.revisions import compared_lines, confirmed_sentence, key_words, shown_confirmations
 from venue.errors import DomainError
 from venue.views.saving import actor_of
 
@@ -29,12 +29,10 @@ def confirmations(request: HttpRequest, ref: UUID) -> HttpResponse:
     context = {"call": call, "latest": latest, "may_fill": call.may_fill and not call.has_ended}  # type: ignore[attr-defined]
     if latest is not None:
         held = confirmed_on(call, latest)
-        refs = {(line.number, line.seat): line.ref for line in call.lines.standing()}
-        lines = [line for line in read_sheet(latest.content).lines if line.operator]
-        context |= {
-            "answer": confirmed_sentence(latest.n, lines, held),
-            "rows": [{"line": line, "held": held.get(line.key), "ref": refs.get(line.key)} for line in lines],
-        }
+        shown = shown_confirmations(read_sheet(latest.content), held)
+        lines = {key: iter(each) for key, each in lines_by_key(call).items()}  # to each of one name the own line
+        rows = [{"shown": each, "line": next(lines.get(each.key, iter(())), None)} for each in shown]
+        context |= {"answer": confirmed_sentence(latest.n, shown), "rows": rows}
     return render(request, "crew/confirmations.html", context)
 
 
@@ -45,12 +43,13 @@ def line_confirm(request: HttpRequest, ref: UUID, line_ref: UUID, n: int) -> Htt
     call = call_to_fill(request.user, ref, now)
     line, sheet = line_in(call, line_ref), sheet_for(request.user, ref, n, now)
     name = line.person.name if line.person else ""
+    said = str(line) if line.number_key else name
     try:
         confirm_line(actor=actor_of(request), line=line, sheet=sheet, by=name, at=now)
     except DomainError as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, _("%(line)s is confirmed for revision %(n)s.") % {"line": line, "n": n})
+        messages.success(request, _("%(line)s is confirmed for revision %(n)s.") % {"line": said, "n": n})
     return redirect("crew:confirmations", ref)
 
 
@@ -65,7 +64,7 @@ def sheet_against(request: HttpRequest, ref: UUID, n: int, m: int) -> HttpRespon
         "new": new,
         "sheet": after,
         "sentences": [change_sentence(change) for change in changes(before, after)],
-        "touched": [line_words(after, key) for key in touched(before, after)],
+        "touched": [key_words(after, key) for key in touched(before, after)],
         "rows": compared_lines(before, after),
     }
     return render(request, "crew/sheet_against.html", context)

@@ -12,11 +12,14 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from crew.access import hour_rules_in, houses_served, roster_for
-from crew.actions.rules import change_rules, end_rules, make_rules
+from crew.actions.rules import change_rules, end_rules, follow_rules, make_rules
 from crew.forms.calls import ReasonForm
-from crew.forms.rules import RulesForm, StartForm
-from crew.hour_rows import rule_book
+from crew.forms.rules import FromForm, RulesForm, StartForm
 from crew.models import HourRules, Roster
+from crew.rule_book import rule_book
+from crew.rules_page import rules_of_houses
+from crew.wording.people import day_words
+from crew.wording.rules import correcting_words, ending_words
 from venue.models import House
 from venue.views.saving import actor_of, is_saved
 
@@ -26,13 +29,11 @@ ALL = "all"
 
 @require_safe
 def rules(request: HttpRequest, ref: UUID) -> HttpResponse:
-    """Which rules hold where."""
+    """Which rules hold where, and from when on."""
     roster, _may_write = roster_for(request.user, ref)
-    book = rule_book(roster)
-    own = {row.house_id: row for row in book.rows}
-    houses = [(house, own.get(house.pk)) for house in houses_served(roster)]
-    context = {"roster": roster, "usual": own.get(None), "houses": houses, "unread": book.unread}
-    return render(request, "crew/rules.html", context)
+    book, houses = rule_book(roster), list(houses_served(roster).order_by("name", "pk"))
+    shown = rules_of_houses(houses, book, timezone.now())
+    return render(request, "crew/rules.html", {"roster": roster, "shown": shown, "unread": book.unread})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -62,7 +63,7 @@ def _house(roster: Roster, slug: str) -> House | None:
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def rules_edit(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse:
-    """Every number of a rule set; what stays empty does not apply."""
+    """Correct a set, every number of it; what stays empty does not apply."""
     row = _row(request, ref, rules_ref)
     form = RulesForm(request.POST or None, row=row)
 
@@ -71,9 +72,27 @@ def rules_edit(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse
         change_rules(actor=actor_of(request), row=row, **facts)
 
     if is_saved(form, act):
-        messages.success(request, _("The rules are stored. Hours are counted by them from now on, past weeks too."))
+        messages.success(request, _("The rules are stored. All days that they hold for are counted by them."))
         return redirect("crew:rules", ref=ref)
-    return render(request, "crew/rules_form.html", {"roster": row.roster, "row": row, "form": form})
+    told = correcting_words(row, rule_book(row.roster).row_after(row))
+    return render(request, "crew/rules_form.html", {"roster": row.roster, "row": row, "form": form, "told": told})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def rules_follow(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse:
+    """New numbers from a day on: a set of its own that copies this one, to be corrected."""
+    row = _row(request, ref, rules_ref)
+    form = FromForm(request.POST or None)
+    made: list[HourRules] = []
+
+    def act() -> None:
+        made.append(follow_rules(actor=actor_of(request), row=row, first_day=form.cleaned_data["first_day"]))
+
+    if is_saved(form, act):
+        told = {"day": day_words(made[0].first_day)}
+        messages.success(request, _("A copy holds from %(day)s on. Write the new numbers into it.") % told)
+        return redirect("crew:rules_edit", ref=ref, rules_ref=made[0].ref)
+    return render(request, "crew/rules_follow.html", {"roster": row.roster, "row": row, "form": form})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -85,7 +104,9 @@ def rules_end(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HttpResponse:
     if is_saved(form, lambda: end(reason=form.cleaned_data["reason"])):
         messages.success(request, _("These rules hold no more."))
         return redirect("crew:rules", ref=ref)
-    return render(request, "crew/rules_end.html", {"roster": row.roster, "row": row, "form": form})
+    book = rule_book(row.roster)
+    told = ending_words(row, book.row_before(row), book.row_after(row))
+    return render(request, "crew/rules_end.html", {"roster": row.roster, "row": row, "form": form, "told": told})
 
 
 def _row(request: HttpRequest, ref: UUID, rules_ref: UUID) -> HourRules:

@@ -61,6 +61,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
         "notice_heading": words.notice_heading(sheet.notice_kind),
         "called_off": words.called_off(sheet),
         "weather": words.weather(sheet),
+        "late_tell": words.late_tell(sheet.late_tell),
         "may_fill": may_fill(request.user, issued.call),
         "filled": words.filled(sheet),
         "lights": words.shown_lights(sheet),

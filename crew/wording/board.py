@@ -6,7 +6,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from crew.board import BoardCall
-from crew.models import Call
+from crew.models import Call, Message
+from crew.models.offers import MessageKind
 from crew.wording.changes import change_sentence
 from crew.wording.sheet import fill_words
 
@@ -15,8 +16,17 @@ MOST_CHANGES = 3
 
 
 @dataclass(frozen=True)
+class ShownUnseen:
+    """Somebody who has not said to have seen what changed. `phone` is for dispatch alone, "" for anybody else."""
+
+    message: Message
+    words: str
+    phone: str
+
+
+@dataclass(frozen=True)
 class ShownCall:
-    """A call as the board says it. `is_open`: somebody is still to be found."""
+    """A call as the board says it. `is_open`: somebody is still to be found. `may_tell`: the reader dispatches it."""
 
     call: Call
     filled: str
@@ -24,10 +34,13 @@ class ShownCall:
     sheet: str
     changes: tuple[str, ...]
     waiting: str
+    unseen: tuple[ShownUnseen, ...]
+    may_tell: bool
 
 
 def shown_call(found: BoardCall) -> ShownCall:
-    """All words of one row."""
+    """All words of one row, with numbers to call where the call was fetched by dispatch (`may_fill`)."""
+    may_tell = bool(getattr(found.call, "may_fill", False))
     return ShownCall(
         call=found.call,
         filled=fill_words(found.filled, found.wanted),
@@ -35,7 +48,17 @@ def shown_call(found: BoardCall) -> ShownCall:
         sheet=sheet_words(found),
         changes=tuple(_changes(found)),
         waiting=_waiting(found),
+        unseen=tuple(_unseen(message, may_tell=may_tell) for message in found.unseen),
+        may_tell=may_tell,
     )
+
+
+def _unseen(message: Message, *, may_tell: bool) -> ShownUnseen:
+    person = message.person
+    words = _("%(name)s %(what)s") % {"name": person.name, "what": message.get_kind_display()}
+    if message.kind == MessageKind.CALLED_OFF:
+        words = _("%(name)s: %(what)s") % {"name": person.name, "what": message.get_kind_display()}
+    return ShownUnseen(message, words, person.phone if may_tell else "")
 
 
 def sheet_words(found: BoardCall) -> str:

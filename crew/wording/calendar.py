@@ -55,7 +55,7 @@ def off_reason(call: Call) -> str | None:
 
 def person_lines(call: Call, line: CallLine) -> tuple[str, ...]:
     """All that the line's person has to know until the sheet is there."""
-    own = datetime.combine(line.own_date, line.own_time) if line.own_date and line.own_time else None
+    own = line.own_wall
     said = [*_why_off(call, line), capfirst(work_words(line)), *_times(call, own), call.notes]
     return (*filter(None, said), _("The issued call sheet tells which light, and counts where it says something else."))
 

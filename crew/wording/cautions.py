@@ -29,6 +29,13 @@ def needs_at(place: Place, operated_from: Place | None) -> tuple[str, ...]:
     return tuple(_needs(operated_from.position if operated_from else place.position))
 
 
+def ticket_words(name: str, is_held: bool | None) -> str:
+    """ "Climb and harness (held)"; only the name where nobody is there yet who could hold it."""
+    if is_held is None:
+        return name
+    return (_("%(name)s (held)") if is_held else _("%(name)s (NOT HELD)")) % {"name": name}
+
+
 def _needs(position: Position) -> Iterator[str]:
     if position.fall_protection in FALL_WORDS:
         yield str(FALL_WORDS[position.fall_protection])

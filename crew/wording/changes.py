@@ -56,6 +56,9 @@ NAMES: Mapping[str, str | Promise] = {
     "own_call": gettext_lazy("own call time"),
     "needs": gettext_lazy("needs of the position"),
     "role": gettext_lazy("on the call as"),
+    "unit_source": gettext_lazy("source of the unit"),
+    "tickets": gettext_lazy("certifications"),
+    "late_tell": gettext_lazy("who is told by somebody who is late"),
     **ROLES,
 }
 TIMES = {"starts", "ends", "call", "talk", "released", "meal", "own_call"}

@@ -99,9 +99,20 @@ def due_words(due: datetime, since: datetime, zone: str, day: date) -> str:
     return _("meal due by %(due)s, %(after)s after %(since)s") % told
 
 
+def meal_words(due: datetime, now: datetime, zone: str, day: date) -> str:
+    """ "meal due at 7:00 PM"; past it "meal overdue since 7:00 PM"."""
+    told = {"at": clock_words(due, zone, day)}
+    return (_("meal overdue since %(at)s") if now >= due else _("meal due at %(at)s")) % told
+
+
 def waiting_words(day: Attended) -> str:
     """Why somebody's day can't be counted yet."""
     told = {"at": clock_words(day.row.in_at or day.starts, day.call.zone, day.call.call_date)}
     if day.row.out_at is None:
         return _("in %(at)s, no time out yet") % told
     return _("in %(at)s, a meal has no end yet") % told
+
+
+def waiting_at_words(day: Attended) -> str:
+    """The same with the day of the call in front: "Mar 3: in 7:00 PM, no time out yet"."""
+    return f"{dateformat.format(day.call.call_date, 'M j')}: {waiting_words(day)}"

@@ -1,7 +1,9 @@
-"""Sentences on hours: what is wrong in a table of times or in rules, and what the flags of a call mean."""
+"""Sentences on hours: what is wrong in a table of times or in rules, what flags mean, what a report is of."""
 
 from collections.abc import Mapping
+from datetime import date
 
+from django.utils import dateformat
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -114,3 +116,33 @@ def problem_at_place(problem: Problem) -> str:
 def _shown(value: object) -> str:
     text = ", ".join(map(str, value)) if isinstance(value, tuple) else str(value)
     return text if len(text) <= 400 else f"{text[:399]}…"
+
+
+def call_title(show: str, event: str, day: date) -> str:
+    """ "Hours of Nine Paper Boats, Show, Tuesday, March 3, 2026"."""
+    return _("Hours of %(show)s, %(event)s, %(day)s") % {"show": show, "event": event, "day": _long(day)}
+
+
+def show_title(show: str, first: date, last: date) -> str:
+    """ "Hours of Nine Paper Boats, Mar 2, 2026 – Mar 8, 2026": the days of the show, not of the hours."""
+    return _("Hours of %(show)s, %(days)s") % {"show": show, "days": span_words(first, last)}
+
+
+def days_title(name: str, first: date, last: date) -> str:
+    """ "Hours of Ada Quillfeather, Mar 2, 2026 – Mar 29, 2026"."""
+    return _("Hours of %(name)s, %(days)s") % {"name": name, "days": span_words(first, last)}
+
+
+def week_title(week: date) -> str:
+    """ "Hours, week of Monday, March 2, 2026"."""
+    return _("Hours, week of %(week)s") % {"week": _long(week)}
+
+
+def span_words(first: date, last: date) -> str:
+    """ "Mar 2, 2026 – Mar 8, 2026"."""
+    days = [dateformat.format(day, "M j, Y") for day in (first, last)]
+    return " – ".join(dict.fromkeys(days))
+
+
+def _long(day: date) -> str:
+    return dateformat.format(day, "l, F j, Y")

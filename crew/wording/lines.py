@@ -21,9 +21,9 @@ def line_sentence(line: CallLine) -> str:
 
 def own_words(line: CallLine) -> str:
     """ "Own call: 5:00 PM"; empty where the line is called with everybody."""
-    if line.own_date is None or line.own_time is None:
+    if line.own_wall is None:
         return ""
-    return _("Own call: %(at)s") % {"at": _near(datetime.combine(line.own_date, line.own_time), line.call)}
+    return _("Own call: %(at)s") % {"at": _near(line.own_wall, line.call)}
 
 
 def replaced_sentences(call: Call) -> list[str]:

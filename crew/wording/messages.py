@@ -4,14 +4,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.utils.functional import Promise
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from crew.models import Call, CallLine, Message
 from crew.models.calls import LineRole
 from crew.models.offers import Answer, MessageKind
 from crew.told_lines import ToldLine
-from crew.wording.sheet import moment, place_words
+from crew.wording.sheet import late_tell, moment, place_words
 from venue.core.local_time import wall_time
 
 
@@ -37,6 +39,7 @@ def subject_of(message: Message, told: ToldLine) -> str:
     subjects = {
         MessageKind.OFFER: _("Can you come? %(what)s"),
         MessageKind.BOOKED: _("You are on a call: %(what)s"),
+        MessageKind.CHANGED: _("Changed for you, please look: %(what)s"),
         MessageKind.FILLED: _("Not needed any more: %(what)s"),
         MessageKind.RELEASED: _("You are not on this call any more: %(what)s"),
         MessageKind.REVISION: _("Call sheet, please look: %(what)s"),
@@ -49,6 +52,7 @@ def subject_of(message: Message, told: ToldLine) -> str:
 def _ending(message: Message, link: str) -> Iterator[str]:
     what = {
         MessageKind.OFFER: _("Answer here, no account is needed:"),
+        MessageKind.CHANGED: _("Please say here that you have seen it:"),
         MessageKind.REVISION: _("Please say here that you have seen it:"),
     }.get(MessageKind(message.kind), _("All your calls:"))
     if link:
@@ -73,10 +77,15 @@ def facts(told: ToldLine) -> Iterator[str]:
     }
     if call.talk_wall is not None:
         yield talk_words(call)
+    if call.meal_wall is not None:
+        yield _("Meal: %(when)s") % {"when": moment(call.meal_wall)}
     yield number_words(told)
     yield from needs(told)
+    if call.weather:
+        yield _("Weather: %(words)s") % {"words": call.weather}
     if call.notes:
         yield call.notes
+    yield from filter(None, [late_tell(call.roster.late_tell)])
 
 
 def talk_words(call: Call) -> str:
@@ -135,6 +144,14 @@ def _booked(message: Message, told: ToldLine) -> Iterator[str]:
     yield from facts(told)
 
 
+def _changed(message: Message, told: ToldLine) -> Iterator[str]:
+    yield _("something changed for you on this call. Now it is:")
+    yield ""
+    yield from facts(told)
+    if told.call.talk_wall is None:
+        yield _("Spot talk: none")
+
+
 def _filled(message: Message, told: ToldLine) -> Iterator[str]:
     is_filled = message.offer is not None and message.offer.answer == Answer.FILLED
     yield _("somebody else has this call now; thank you.") if is_filled else _("nobody is wanted for this any more:")
@@ -170,11 +187,36 @@ def _called_off(message: Message, told: ToldLine) -> Iterator[str]:
 BODIES: Mapping[str, Callable[[Message, ToldLine], Iterator[str]]] = {
     MessageKind.OFFER: _offer,
     MessageKind.BOOKED: _booked,
+    MessageKind.CHANGED: _changed,
     MessageKind.FILLED: _filled,
     MessageKind.RELEASED: _released,
     MessageKind.REVISION: _revision,
     MessageKind.CALLED_OFF: _called_off,
 }
+
+
+BEFORE: Mapping[str, str | Promise] = {
+    "call": gettext_lazy("Call before: %(when)s"),
+    "talk": gettext_lazy("Spot talk before: %(when)s"),
+    "ends": gettext_lazy("Expected end before: %(when)s"),
+    "meal": gettext_lazy("Meal before: %(when)s"),
+}
+"""What a time of the call was, a line each."""
+
+
+def time_before(what: str, wall: datetime | None) -> str:
+    """ "Call before: Mar 3, 2026, 6:30 PM"; "Spot talk before: none"."""
+    return str(BEFORE[what]) % {"when": moment(wall) if wall else _("none")}
+
+
+def joined_befores(earlier: str, befores: Mapping[str, str], nows: Mapping[str, str]) -> str:
+    """What the times were: as `earlier` lines say, which nobody was sent, else as `befores`; but not what is so now."""
+    lines = []
+    for what, template in BEFORE.items():
+        begins = str(template) % {"when": ""}
+        line = next((each for each in earlier.splitlines() if each.startswith(begins)), befores.get(what, ""))
+        lines += [line] if line and line != nows[what] else []
+    return "\n".join(lines)
 
 
 def released_words(line: CallLine, standing: Iterable[CallLine]) -> str:

@@ -4,12 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.functional import Promise
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
-from crew.mine import Coming, Mine
+from crew.mine import Mine, News, Released
+from crew.models.offers import MessageKind
 from crew.told_lines import ToldLine
-from crew.wording.messages import event_words, line_words, needs, talk_words
-from crew.wording.sheet import frames_and_notes, moment, spoken, unit_state
+from crew.wording.messages import event_words, line_words, needs, number_words, talk_words
+from crew.wording.sheet import frames_and_notes, late_tell, moment, spoken, unit_state
 from venue.core.local_time import wall_time
 
 
@@ -30,6 +33,10 @@ class ShownLine:
     sheet: str
 
     @property
+    def late_tell(self) -> str:
+        return late_tell(self.told.call.roster.late_tell)
+
+    @property
     def others(self) -> str:
         """ "2 Ada Quillfeather, 3 Dov Halloran"."""
         return ", ".join(" ".join(filter(None, each)) for each in self.told.others)
@@ -38,13 +45,37 @@ class ShownLine:
 def page_of_mine(mine: Mine) -> Mapping[str, Any]:
     """What the page shows, in its order."""
     return {
-        "released": [{"line": each.line, "words": each.words, **_head(each.line)} for each in mine.released],
+        "news": [_new(each) for each in mine.news],
+        "until": mine.until.ref if mine.until else "",
+        "released": [{"words": each.words, **_head(each.line)} for each in mine.released],
         "offers": [
             {"offer": offer, "shown": shown_line(told), "by": _answer_by(offer.answer_by, told)}
             for offer, told in mine.offers
         ],
-        "coming": [{"shown": shown_line(each.told), "to_see": each.to_see, "off": _off(each)} for each in mine.coming],
+        "coming": [
+            {"shown": shown_line(each.told), "to_see": each.to_see, "off": _off(each.told)} for each in mine.coming
+        ],
     }
+
+
+HEADINGS: Mapping[str, str | Promise] = {
+    MessageKind.RELEASED: gettext_lazy("RELEASED:"),
+    MessageKind.CHANGED: gettext_lazy("CHANGED:"),
+    MessageKind.CALLED_OFF: gettext_lazy("CALLED OFF, nobody is to come:"),
+}
+
+
+def _new(new: News) -> dict[str, Any]:
+    """One thing that the person has not said to have seen."""
+    heading = HEADINGS[new.message.kind]
+    if isinstance(new.about, Released):
+        return {"heading": heading, "words": [new.about.words], **_head(new.about.line)}
+    told = new.about
+    if new.message.kind == MessageKind.CALLED_OFF:
+        words = [_off(told)]
+    else:
+        words = [*new.message.words.splitlines(), _("All that is so now stands below, with the call.")]
+    return {"heading": heading, "words": words, **_head(told.line), "line_words": number_words(told)}
 
 
 def _head(line: Any) -> dict[str, str]:
@@ -80,9 +111,9 @@ def _sheet(told: ToldLine) -> str:
     return _("As revision %(n)s of the sheet says, issued %(when)s.") % {"n": told.issued.n, "when": when}
 
 
-def _off(coming: Coming) -> str:
+def _off(told: ToldLine) -> str:
     """Why nobody is to come, "" where they are."""
-    call = coming.told.call
+    call = told.call
     return call.ended_reason or call.event.ended_reason
 
 

@@ -37,7 +37,7 @@ def where(line: SheetLine) -> str:
     if not line.label:
         return _("no place yet")
     place = _("%(position)s, place %(label)s") % {"position": line.position, "label": line.label}
-    return _("%(place)s, unit %(unit)s") % {"place": place, "unit": line.unit} if line.unit else place
+    return ", ".join(filter(None, (place, words.unit_words(line))))
 
 
 def times_line(sheet: CallSheet) -> str:

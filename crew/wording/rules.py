@@ -1,6 +1,7 @@
-"""Words of a rule set: its keys with their units, its choices, where presets come from."""
+"""Words of a rule set: its keys with their units, its choices, where presets come from, for which days it holds."""
 
 from collections.abc import Mapping, Sequence
+from datetime import timedelta
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
@@ -8,7 +9,10 @@ from django.utils.translation import gettext_lazy
 
 from crew.core.hours.presets import Preset
 from crew.core.hours.problems import Problem
+from crew.models import HourRules
+from crew.models.hour_rules import FROM_THE_START
 from crew.wording.hours import problem_sentence
+from crew.wording.people import day_words
 
 PRESET_WORDS: Mapping[str, Promise] = {
     "four-hour-calls": gettext_lazy("Four-hour calls in whole hours"),
@@ -89,3 +93,29 @@ def rule_problem(problem: Problem) -> str:
     """What is wrong, as a sentence to stand at its field."""
     text = problem_sentence(problem)
     return text[:1].upper() + text[1:] + "."
+
+
+def days_of_rules(row: HourRules, after: HourRules | None) -> str:
+    """ "always", "from Jun 1, 2026", "through May 31, 2026", both: until the set that comes after."""
+    told = {"first": day_words(row.first_day), "last": day_words(after.first_day - timedelta(days=1)) if after else ""}
+    if row.first_day == FROM_THE_START:
+        return (_("through %(last)s") if after else _("always")) % told
+    return (_("from %(first)s through %(last)s") if after else _("from %(first)s on")) % told
+
+
+def ending_words(row: HourRules, before: HourRules | None, after: HourRules | None) -> list[str]:
+    """What holds once the set has ended, for which days."""
+    told = {"days": days_of_rules(row, after), "name": before.name if before else ""}
+    if before is not None:
+        then = _("“%(name)s”, the rules before these, hold again.")
+    elif row.house is not None:
+        then = _("Hours in this house then go by the rules for all houses.")
+    else:
+        then = _("Hours in houses without rules of their own are then paid as worked.")
+    return [_("These hold %(days)s.") % told, then % told, _("Past days among those are counted anew.")]
+
+
+def correcting_words(row: HourRules, after: HourRules | None) -> str:
+    """Which days are counted anew where the set is corrected."""
+    told = {"days": days_of_rules(row, after)}
+    return _("These hold %(days)s. What you correct here recounts the past days among those.") % told

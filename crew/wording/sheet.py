@@ -98,8 +98,15 @@ def place_words(line: SheetLine) -> str:
     if not line.label:
         return _("no place yet")
     parts = [_("%(position)s, place %(label)s") % {"position": line.position, "label": line.label}, line.side]
-    parts += [_("unit %(unit)s") % {"unit": line.unit}] if line.unit else []
-    return ", ".join(filter(None, parts))
+    return ", ".join(filter(None, (*parts, unit_words(line))))
+
+
+def unit_words(line: SheetLine) -> str:
+    """ "unit FS-04 (short arc)"; empty where none stands."""
+    if not line.unit:
+        return ""
+    told = {"unit": line.unit, "source": line.unit_source}
+    return (_("unit %(unit)s (%(source)s)") if line.unit_source else _("unit %(unit)s")) % told
 
 
 def spoken(line: SheetLine) -> list[str]:
@@ -128,6 +135,16 @@ def house_label(line: SheetLine) -> str:
 def needs(line: SheetLine) -> str:
     """ "Needs there: harness, no exit until end"."""
     return _("Needs there: %(what)s") % {"what": ", ".join(line.needs)} if line.needs else ""
+
+
+def tickets(line: SheetLine) -> str:
+    """ "Certifications: Climb and harness (held), House orientation (NOT HELD)"."""
+    return _("Certifications: %(what)s") % {"what": ", ".join(line.tickets)} if line.tickets else ""
+
+
+def late_tell(whom: str) -> str:
+    """Who is told by somebody who is late; empty where the roster names nobody."""
+    return _("Late? Tell %(whom)s.") % {"whom": whom.rstrip(".")} if whom else ""
 
 
 def on_line(line: SheetLine, sheet: CallSheet) -> str:
@@ -181,7 +198,7 @@ def shown_lights(sheet: CallSheet) -> list[ShownLight]:
 
 
 def _shown(line: SheetLine, sheet: CallSheet) -> ShownLight:
-    where = (place_words(line), needs(line), " · ".join(spoken(line)))
+    where = (place_words(line), needs(line), tickets(line), " · ".join(spoken(line)))
     told = (own_call(line.own_call, sheet), *where, *frames_and_notes(line))
     return ShownLight(
         number=line.number,

@@ -263,7 +263,7 @@ def test_a_filling_without_a_version_is_refused(client: Client, stage: Stage) ->
 
 def test_who_left_the_roster_stays_on_the_call_until_dispatch_says_otherwise(client: Client, stage: Stage) -> None:
     put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[0])
-    end_person(actor=ACTOR, person=stage.people[0], at=NOON, reason="moved away")
+    end_person(actor=ACTOR, person=stage.people[0], at=NOON + timedelta(9), reason="moved away")
     as_user(client, stage, "dispatch")
     assert fill(client, stage, fill_data(stage, 0, 1, None)).status_code == 302
     assert names_on(stage) == {"1": "Ada Quillfeather", "2": "Мира Лисовская"}

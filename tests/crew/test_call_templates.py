@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from crew.actions import add_template, change_call, end_template, issue_call_sheet, make_call, put_on_number
 from crew.core.call_sheet import changes, read_sheet
-from crew.errors import Booked
+from crew.line_errors import CantComeThen
 from crew.models import Call, CallTemplate
 from crew.sheet_content import draft_of
 from crew.wording.changes import change_sentence
@@ -155,7 +155,7 @@ def test_a_later_end_books_everybody_longer_and_a_refusal_names_who_and_where(st
     assert stage.call.lines.get().ends_at == stage.call.ends_at
     said = [change_sentence(each) for each in changes(before, draft_of(stage.call).sheet)]
     assert said == ["Expected end: Mar 3, 2026, 11:45 PM (was: Mar 3, 2026, 11:00 PM)"]
-    with pytest.raises(Booked, match=r"Ada Quillfeather is on another call .* Nine Paper Boats at Quillmark Hall"):
+    with pytest.raises(CantComeThen, match=r"Ada Quillfeather is on another call .* Paper Boats at Quillmark Hall"):
         change_call(
             actor=ACTOR,
             call=stage.call,

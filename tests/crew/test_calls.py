@@ -1,17 +1,22 @@
 """Calls: made for an event in the house's own time, changed against the version that was shown, called off."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
+import time_machine
+from django.test import Client
+from django.urls import reverse
 
-from crew.actions import call_off, change_call, make_call, make_roster
+from crew.actions import call_off, change_call, fill_call, make_call, make_roster, put_at_spot_talk, put_on_number
 from crew.errors import NotServed
-from crew.models import Call
+from crew.line_errors import CantComeThen
+from crew.models import Call, CallLine, DaysOff, Message
 from shows.actions import add_show_event, end_show_event
+from tests.crew.peopled import certified
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, call_facts
 from tests.factories import ACTOR, NOON
 from venue.errors import AlreadyEnded, AlreadyExists, Invalid, LocalTimeMissing, LocalTimeTwice, StaleVersion
-from venue.models import Event
+from venue.models import Event, Position
 from venue.wording import event_sentence
 
 pytestmark = pytest.mark.django_db
@@ -95,6 +100,91 @@ def test_a_change_against_an_older_version_is_refused_and_nothing_is_stored(stag
     with pytest.raises(StaleVersion):
         change_call(actor=ACTOR, call=Call.objects.get(), facts=call_facts(place="lobby"), seen=seen)
     assert Call.objects.get().place == "loading dock"
+
+
+NEXT_DAY = call_facts(call=datetime(2026, 3, 4, 18, 30), talk=datetime(2026, 3, 4, 19, 15))
+CANT = (
+    "Ada Quillfeather is off from 2026-03-04 through 2026-03-05.",
+    "Мира Лисовская: “Climb and harness” is valid through 2026-03-03 only, and nobody works there without it.",
+    "Dov Halloran has a call at 2026-03-05 06:00, and a rest after this one until 2026-03-05 06:30.",
+    "Júlia Bencze-Orr is on another call from 2026-03-04 20:00 to 2026-03-04 23:00, Nine Paper Boats at Quillmark "
+    "Hall.",
+)
+"""Why people can't come the day after."""
+
+
+def moving(stage: Stage) -> Call:
+    """A call with five on it, of whom only Zofia can come the day after."""
+    ada, mira, zofia, dov, julia = stage.people
+    Position.objects.update(fall_protection="harness")
+    certified(ada)
+    certified(mira, expires_on=date(2026, 3, 3))
+    DaysOff.objects.create(person=ada, first_day=date(2026, 3, 4), last_day=date(2026, 3, 5))
+    for person, clock in ((dov, datetime(2026, 3, 5, 6)), (julia, datetime(2026, 3, 4, 20))):
+        event = another_event(stage, clock)
+        facts = call_facts(call=clock, ends=clock + timedelta(hours=3), talk=None)
+        call = make_call(actor=ACTOR, roster=stage.cast.roster, event=event, facts=facts)  # type: ignore[arg-type]
+        put_at_spot_talk(actor=ACTOR, call=call, person=person)
+    people, talk = {("1", 1): ada, ("2", 1): mira}, [zofia, dov, julia]
+    fill_call(actor=ACTOR, call=stage.call, people=people, at_spot_talk=talk, at=NOON, seen=stage.call.version)
+    return Call.objects.get(pk=stage.call.pk)
+
+
+@time_machine.travel(NOON, tick=False)
+def test_other_times_name_everybody_who_can_not_come_then_and_change_nothing(stage: Stage) -> None:
+    call = moving(stage)
+    before = [*Call.objects.filter(pk=call.pk).values(), *CallLine.objects.order_by("pk").values()]
+    with pytest.raises(CantComeThen) as refusal:
+        change_call(actor=ACTOR, call=call, facts=NEXT_DAY, seen=call.version)
+    assert sorted(refusal.value.lines()[1:-1]) == sorted(CANT)
+    assert str(refusal.value).startswith("4 people on the call can't come at these times. Dov Halloran has a call")
+    assert before == [*Call.objects.filter(pk=call.pk).values(), *CallLine.objects.order_by("pk").values()]
+    assert not Message.objects.exclude(kind="booked").exists()
+
+
+@time_machine.travel(NOON, tick=False)
+def test_who_can_not_come_is_taken_off_with_the_change_and_told_and_the_lines_are_to_fill(stage: Stage) -> None:
+    call = moving(stage)
+    gone = change_call(actor=ACTOR, call=call, facts=NEXT_DAY, seen=call.version, release_at=NOON)
+    assert gone == [stage.people[at].name for at in (3, 4, 0, 1)]
+    standing = call.lines.standing().order_by("sort_key", "seat")
+    assert [(line.number, line.person) for line in standing] == [
+        ("", stage.people[2]), ("", None), ("", None), ("1", None), ("2", None)
+    ]  # fmt: skip
+    assert {line.starts_at for line in standing} == {datetime(2026, 3, 4, 23, 30, tzinfo=UTC)}
+    ended = call.lines.filter(ended_at=NOON)
+    assert {line.ended_reason for line in ended} == {"the times of the call changed"}
+    told = Message.objects.filter(call=call, delivery="waiting").values_list("person__name", "kind")
+    assert dict(told) == {**dict.fromkeys(gone, "released"), stage.people[2].name: "booked"}
+
+
+def test_who_stays_as_before_is_not_held_against_anything(stage: Stage) -> None:
+    line = put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[0])
+    DaysOff.objects.create(person=stage.people[0], first_day=date(2026, 3, 3), last_day=date(2026, 3, 3))
+    facts = call_facts(place="dock", talk=None, talk_place="")
+    assert change_call(actor=ACTOR, call=stage.call, facts=facts, seen=stage.call.version) == []
+    line.refresh_from_db()
+    assert line.version == 1
+
+
+@time_machine.travel(NOON, tick=False)
+def test_the_form_says_who_can_not_come_a_line_each_and_dispatch_may_take_them_off(
+    client: Client, stage: Stage
+) -> None:
+    call = moving(stage)
+    address = reverse("crew:call_edit", args=[call.ref])
+    sent = {"call_date": "2026-03-04", "call_time": "18:30", "talk_time": "19:15", "version": call.version}
+    box = '<input type="checkbox" name="take_off"'
+    for user, may_take_off in ((stage.cast.head, False), (stage.cast.dispatch, True)):
+        client.force_login(user)
+        assert box not in client.get(address).content.decode()
+        page = client.post(address, sent).content.decode()
+        assert all(f"<p>{line}</p>" in page for line in CANT)
+        assert (box in page, f"{box} checked" in page) == (may_take_off, False)
+    done = client.post(address, {**sent, "take_off": "on"}, follow=True).content.decode()
+    assert "Taken off, to fill again: Dov Halloran, Júlia Bencze-Orr, Ada Quillfeather, Мира Лисовская." in done
+    stale = client.post(address, {**sent, "take_off": "on"}).content.decode()
+    assert "Compare both" in stale and box in stale
 
 
 def test_operators_may_be_wanted_before_any_number_is_known(stage: Stage) -> None:

@@ -10,11 +10,12 @@ from crew.actions import add_person, end_person, fill_call, make_call, put_at_sp
 from crew.actions.lines import replace_person
 from crew.actions.offers import ask, decline, open_line
 from crew.candidates import Offers, asked_of
-from crew.errors import Booked, CertificationMissing, DayOff, LeftRoster, ShortRest
+from crew.line_errors import Booked, CertificationMissing, DayOff, LeftRoster, ShortRest
 from crew.line_needs import lights_of
 from crew.models import Attendance, Call, Certification, CertificationKind, DaysOff, Person
 from crew.models.certifications import NeededFor
 from shows.actions import add_show_event
+from shows.actions.copying import copy_show
 from shows.models import Engagement
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, call_facts
 from tests.factories import ACTOR, NOON, make_position
@@ -128,7 +129,7 @@ def test_a_day_off_and_leaving_the_roster_are_refused(stage: Stage) -> None:
     ada, mira = stage.people[:2]
     DaysOff.objects.create(person=ada, first_day=SHOW_DAY, last_day=SHOW_DAY)
     end_person(actor=ACTOR, person=mira, at=NOON, reason="moved")
-    with pytest.raises(DayOff, match="off from 2026-03-03"):
+    with pytest.raises(DayOff, match=r"Ada Quillfeather is off on 2026-03-03\. Choose somebody else"):
         put_on_number(actor=ACTOR, call=stage.call, number="1", person=ada)
     with pytest.raises(LeftRoster, match="has left the roster"):
         put_on_number(actor=ACTOR, call=stage.call, number="1", person=Person.objects.get(pk=mira.pk))
@@ -158,6 +159,22 @@ def test_who_ran_the_number_last_stands_first(stage: Stage) -> None:
     put_on_number(actor=ACTOR, call=before, number="2", person=mira)
     first = Offers(asked_of(stage.call)).ranked(("2", 1))[0]
     assert (first.somebody.name, first.somebody.ran.calls, first.somebody.minutes) == (mira.name, 1, 240)
+
+
+def test_a_copy_under_another_name_still_knows_who_ran_the_number(stage: Stage) -> None:
+    mira = stage.people[1]
+    put_on_number(actor=ACTOR, call=a_call(stage, day(2, 18), day(2, 22)), number="2", person=mira)
+    visit = stage.cast.engagement
+    for first_day in (10, 20):
+        days = {"starts_on": date(2026, 3, first_day), "ends_on": date(2026, 3, first_day + 2)}
+        visit = copy_show(actor=ACTOR, engagement=visit, house=visit.house, **days).engagement
+        Engagement.objects.filter(pk=visit.pk).update(name=f"Boats by Night {first_day}")
+    visit = Engagement.objects.get(pk=visit.pk)
+    event = add_show_event(actor=ACTOR, engagement=visit, kind="show", starts=day(20, 20), ends=day(20, 22))
+    facts = call_facts(call=day(20, 18), talk=None)
+    call = make_call(actor=ACTOR, roster=stage.cast.roster, event=event, facts=facts)
+    found = Offers(asked_of(call)).ranked(("2", 1))[0].somebody
+    assert (found.name, found.ran.on_seat) == (mira.name, {("2", 1): 1})
 
 
 def test_whoever_said_no_to_the_call_stands_behind_the_others_and_it_is_told(stage: Stage) -> None:

@@ -8,8 +8,9 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from crew.actions import confirm_line, issue_call_sheet, put_on_number
+from crew.actions import add_line, confirm_line, give_number, issue_call_sheet, put_at_spot_talk, put_on_number
 from crew.confirmations import confirmed_on
+from crew.core.confirming import Named
 from crew.errors import NotTheLatest
 from crew.models import CallLine, IssuedSheet
 from tests.crew.stage import NAMES, Stage, a_stage
@@ -81,6 +82,28 @@ def test_dispatch_confirms_with_one_tap_and_the_page_says_who_is_missing(stage: 
     assert "1 of 4 have confirmed" in text
     assert f"confirmed on revision 1 by {NAMES[0]}" in text
     assert text.count("NOT CONFIRMED") == 3
+
+
+def test_who_has_no_number_confirms_too_and_again_once_a_number_is_given(client: Client) -> None:
+    stage = a_stage(2)
+    call, people = stage.call, stage.people
+    at_talk = put_at_spot_talk(actor=ACTOR, call=call, person=people[0])
+    head = add_line(actor=ACTOR, call=call, at=NOON, role="head", person=people[1])
+    sheet = issued(stage)
+    client.force_login(stage.cast.dispatch)
+    page = client.get(reverse("crew:confirmations", args=[call.ref])).content.decode()
+    assert "0 of 2 have confirmed what revision 1 says of them." in page and "Head spot" in page
+    for line in (at_talk, head):
+        tap = reverse("crew:line_confirm", args=[call.ref, line.ref, sheet.n])
+        text = client.post(tap, follow=True).content.decode()
+    assert "All 2 have confirmed what revision 1 says of them." in text
+    assert f"{NAMES[1]} is confirmed for revision 1." in text
+    at_talk.refresh_from_db()
+    give_number(actor=ACTOR, line=at_talk, number="1", at=NOON, seen=at_talk.version)
+    assert set(confirmed_on(call, issued(stage, hours=1))) == {Named(NAMES[1])}
+    said = client.get(reverse("crew:sheet_against", args=[call.ref, 2, 1])).content.decode()
+    assert f"<li>Show 1, {NAMES[0]}</li>" in said and f", {NAMES[1]}</li>" not in said
+    assert NAMES[0] in client.get(reverse("crew:offers", args=[call.ref])).content.decode()
 
 
 def test_two_revisions_stand_side_by_side_with_what_changed_for_whom(stage: Stage, client: Client) -> None:

@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
-from crew.core.call_sheet import CallSheet, SheetLine
-from crew.core.confirming import Confirmed, concerns_alike, still_confirmed, touched
+from crew.core.call_sheet import CallSheet, Hand, SheetLine
+from crew.core.confirming import Confirmed, Named, concerns_alike, keys_of, still_confirmed, touched
+from crew.core.telling import concerned
 
 SHEET = CallSheet(
     house="The Lantern",
@@ -45,3 +46,35 @@ def test_a_new_line_is_to_be_confirmed_and_one_that_comes_back_as_it_was_is_conf
 def test_the_last_confirmation_that_holds_is_told() -> None:
     given = [(("1", 1), Confirmed(1, "first")), (("1", 1), Confirmed(2, "second"))]
     assert still_confirmed({1: SHEET, 2: SHEET}, given, latest=2)[("1", 1)].by == "second"
+
+
+BARE = replace(
+    SHEET, at_spot_talk=("Ada", "", "Dov"), hands=(Hand("head", "Mira"), Hand("spare", "Ines"), Hand("runner"))
+)
+
+
+def test_whoever_has_no_number_confirms_by_name_and_looks_again_when_the_own_entry_changes() -> None:
+    assert keys_of(BARE)[4:] == [Named("Ada"), Named("Dov"), Named("Mira"), Named("Ines")]
+    given = [(key, Confirmed(1, "said so")) for key in keys_of(BARE)]
+    later = replace(BARE, hands=(Hand("head", "Mira", "2026-03-02T17:00:00+00:00"), Hand("spare", "Ines")))
+    assert touched(BARE, later) == [Named("Mira")]
+    assert set(still_confirmed({1: BARE, 2: later}, given, latest=2)) == set(keys_of(BARE)) - {Named("Mira")}
+    assert len(touched(BARE, replace(BARE, place="loading dock"))) == 8
+
+
+def test_who_moves_from_the_spot_talk_onto_a_number_has_to_look_again_and_the_others_do_not() -> None:
+    open_line = replace(BARE, lines=(*SHEET.lines, SheetLine("5", label="5")))
+    moved_up = replace(BARE, at_spot_talk=("Dov",), lines=(*SHEET.lines, SheetLine("5", label="5", operator="Ada")))
+    assert touched(open_line, moved_up) == [("5", 1)]
+    assert concerned(open_line, moved_up).names == frozenset()
+    given = [(Named("Ada"), Confirmed(1, "Ada")), (Named("Dov"), Confirmed(1, "Dov"))]
+    assert set(still_confirmed({1: open_line, 2: moved_up}, given, latest=2)) == {Named("Dov")}
+
+
+def test_two_of_one_name_count_when_each_has_confirmed() -> None:
+    two = replace(SHEET, hands=(Hand("spare", "Ines"), Hand("runner", "Ines")))
+    once = [(Named("Ines"), Confirmed(1, "Ines", line=7)), (Named("Ines"), Confirmed(1, "Ines", line=7))]
+    assert keys_of(two).count(Named("Ines")) == 2
+    assert not still_confirmed({1: two}, once, latest=1)
+    both = [*once, (Named("Ines"), Confirmed(1, "Ines", line=8))]
+    assert set(still_confirmed({1: two}, both, latest=1)) == {Named("Ines")}

@@ -21,6 +21,7 @@ from crew.actions.day import (
     sign_out,
 )
 from crew.actions.day_corrections import DayFacts, correct_day
+from crew.actions.rules import make_rules
 from crew.core.day import is_far, presence, wall_of
 from crew.day_rows import day_rows
 from crew.errors import FarFromCall, NobodyMarked
@@ -193,6 +194,9 @@ class DayTest(TestCase):
         ):
             with pytest.raises(Invalid):
                 correct_day(line=self.line(0), facts=facts, seen=seen, **self.given)
+        with pytest.raises(Invalid, match="The time out is not after the time in"):
+            facts = DayFacts(at(18), at(17), "", "", ((at(20), at(21)),))
+            correct_day(line=self.line(0), facts=facts, seen=seen, **self.given)
         assert self.day_of(0).in_at == at(18, 30)
 
     def test_who_gets_a_number_after_signing_in_stays_signed_in(self) -> None:
@@ -255,8 +259,26 @@ class DayTest(TestCase):
         assert "31 min late" in page
         assert "Find somebody instead of Ada Quillfeather" in page
         assert reverse("crew:line_who", args=[self.call.ref]) + "?number=1&amp;seat=1" in page
+        asked = self.client.get(reverse("crew:line_who", args=[self.call.ref]), {"number": "1", "seat": 1})
+        assert "Júlia Bencze-Orr" in asked.content.decode(), "who is free is there to be asked next"
         self.come(1)
         assert "Find somebody instead of Мира" not in self.page()
+
+    def test_a_meal_that_is_due_or_overdue_is_said_in_words(self) -> None:
+        """In 18:30, meal by 5 h: due at 23:30, overdue at 23:59; after a meal until 20:30 due at 1:30."""
+        self.come(0, 1, 2)
+        assert "Meal due" not in self.page("head")
+        assert "Meal overdue" not in self.page("head"), "no rule asks for one"
+        rules = {"minimum_h": 4, "meal_by_h": 5}
+        make_rules(actor=ACTOR, roster=self.call.roster, house=None, name="ours", rules=rules)
+        add_meal(lines=self.lines(1), starts=at(20), ends=at(20, 30), **self.given)
+        begin_meal(lines=self.lines(2), at=at(20), **self.given)
+        page = self.page("head")
+        assert page.count("<strong>Meal overdue since 11:30 PM</strong>") == 1
+        assert page.count("Meal due at Mar 4, 1:30 AM") == 1
+        assert page.count("Meal overdue") + page.count("Meal due") == 2, "nobody at a meal, nobody who has not come"
+        sign_out(lines=self.lines(0), at=at(23, 40), **self.given)
+        assert "Meal overdue" not in self.page("head"), "who is out is due no meal"
 
     def test_a_head_reads_and_writes_nothing(self) -> None:
         page = self.page("head")

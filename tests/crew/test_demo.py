@@ -6,9 +6,15 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 from django.test import override_settings
+from django.utils import timezone
 
+from crew.board import board_of
+from crew.day_rows import day_rows
 from crew.demo import OPERATORS, SIGN_INS
-from crew.models import Call, Person
+from crew.demo_run import NAME
+from crew.hour_rows import hours_of_call
+from crew.models import Call, Message, Offer, Person
+from crew.rule_book import rule_book
 from crew.sheet_content import state_of
 from shows.models import Engagement, Paperwork, ShowSpot
 from venue.core.names import name_key
@@ -34,7 +40,7 @@ def counts() -> list[int]:
 def test_it_is_loaded_once_and_the_second_time_adds_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     assert load(capsys)["loaded"] is True
     before = counts()
-    assert before[:7] == [2, 18, 21, 2, 16, len(OPERATORS), len(SIGN_INS)]
+    assert before[:7] == [2, 18, 21, 3, 20, len(OPERATORS), len(SIGN_INS)]
     assert load(capsys)["loaded"] is False
     assert counts() == before
 
@@ -118,9 +124,49 @@ def test_a_call_waits_with_three_of_four_numbers_and_one_operator_for_the_spot_t
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     load(capsys)
-    call = Call.objects.get()
+    call = Call.objects.get(engagement__name="The Weathervane Revue")
     state = state_of(call)
     assert state.code == "none-issued"
     assert [bool(line.operator) for line in state.draft.sheet.lines] == [True, True, False, True]
     assert state.draft.sheet.at_spot_talk == ("Dov Halloran",)
     assert (state.draft.verdict.kind, state.draft.sheet.to_fill) == ("tell", 0)
+
+
+def test_a_night_is_over_with_all_that_can_happen_to_a_crew_and_its_hours_carry_flags(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    load(capsys)
+    call = Call.objects.filter(engagement__name=NAME).earliest("call_at")
+    rows = day_rows(call, timezone.now())
+    assert [row.presence.state for row in rows] == ["out", "out", "out", "sent-home", "no-show", "out"]
+    assert [row.name for row in rows if row.presence.late_min] == ["Célestine Marchetto"]
+    assert {len(row.meals) for row in rows if row.presence.state == "out"} == {1}
+    book = rule_book(call.roster)
+    done, still = hours_of_call(call, book)
+    assert (len(done), still) == (5, [])
+    assert {flag for each in done for flag in each.count.flags} == {"night", "second-meal-late"}
+    worked = {each.day.person: (each.count.worked, each.count.paid) for each in done}
+    assert worked["Júlia Bencze-Orr"] == (80, 210)  # the minimum of a show
+    names = call.roster.hour_rules.values_list("name", flat=True)
+    assert [*names] == ["Four-hour calls in whole hours (common practice, no source)"]
+
+
+def test_a_night_to_come_has_an_open_question_a_no_a_yes_and_somebody_who_was_replaced(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    load(capsys)
+    call = Call.objects.filter(engagement__name=NAME).latest("call_at")
+    offers = Offer.objects.filter(line__call=call).order_by("answered_at")
+    assert sorted(offers.values_list("person__name", "answer")) == [
+        ("Dov Halloran", ""), ("Farid Osei-Wynn", "declined"), ("Мира Лисовская", "accepted"),
+    ]  # fmt: skip
+    assert offers.get(answer="declined").note
+    line = call.lines.standing().get(number="2")
+    assert (line.person.name, line.follows.ended_reason) == ("Júlia Bencze-Orr", "double-booked")
+    (found,) = board_of(Call.objects.filter(pk=call.pk))
+    assert (found.state, found.latest.n, found.waiting, found.to_fill) == ("changed-not-issued", 2, 1, 1)
+    waiting = Message.objects.filter(call=call, delivery="waiting")
+    assert sorted(waiting.values_list("person__name", "kind")) == [
+        ("Dov Halloran", "offer"), ("Júlia Bencze-Orr", "revision"), ("Zofia Wiśniak", "released"),
+        ("Мира Лисовская", "booked"),
+    ]  # fmt: skip

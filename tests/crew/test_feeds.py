@@ -287,7 +287,8 @@ class WhoOpensThemTest(OnStage):
 
     def test_who_left_the_roster_gets_no_new_address_and_who_is_forgotten_none_at_all(self) -> None:
         address = self.made(self.ada)
-        end_person(actor=ACTOR, person=Person.objects.get(pk=self.ada.pk), at=NOON, reason="moved away")
+        after = NOON + timedelta(9)
+        end_person(actor=ACTOR, person=Person.objects.get(pk=self.ada.pk), at=after, reason="moved away")
         with pytest.raises(AlreadyEnded):
             renew_feed(actor=ACTOR, subject=self.ada, now=NOON)
         client = as_user(self.stage.cast.dispatch)

@@ -6,8 +6,8 @@ from functools import partial
 
 import pytest
 
-from crew.actions import fill_call, make_call, put_at_spot_talk
-from crew.errors import Booked, ShortRest
+from crew.actions import change_call, fill_call, make_call, put_at_spot_talk
+from crew.line_errors import Booked, CantComeThen, ShortRest
 from crew.models import Call, CallLine, Person
 from shows.actions import add_show_event
 from tests.crew.stage import Stage, a_stage, call_facts
@@ -48,6 +48,24 @@ def test_of_a_night_and_the_morning_after_one_gets_the_person() -> None:
     morning = datetime(2026, 3, 7, 8), datetime(2026, 3, 7, 12)
     found = outcomes_of_putting(stage.people[0], calls(stage, night, morning))
     assert sorted(type(one).__name__ for one in found) == [CallLine.__name__, ShortRest.__name__]
+
+
+def test_of_a_call_that_is_moved_and_one_too_soon_after_it_one_gets_the_person() -> None:
+    """The night ends at 23:00, the morning after begins at 8:00; moved to end at 1:00 it leaves no rest."""
+    stage = a_stage(1)
+    night, morning = calls(
+        stage,
+        (datetime(2026, 3, 6, 18), datetime(2026, 3, 6, 23)),
+        (datetime(2026, 3, 7, 8), datetime(2026, 3, 7, 12)),
+    )
+    put_at_spot_talk(actor=ACTOR, call=night, person=stage.people[0])
+    night.refresh_from_db()
+    facts = call_facts(call=datetime(2026, 3, 6, 18), ends=datetime(2026, 3, 7, 1), talk=None)
+    move = partial(change_call, actor=ACTOR, call=night, facts=facts, seen=night.version)
+    put = partial(put_at_spot_talk, actor=ACTOR, call=morning, person=stage.people[0])
+    moved, made = race([move, put])
+    assert sorted([isinstance(moved, CantComeThen), isinstance(made, ShortRest)]) == [False, True]
+    assert sorted([moved == [], isinstance(made, CallLine)]) == [False, True]
 
 
 def test_two_who_fill_two_calls_with_the_same_people_in_other_orders_never_wait_for_each_other() -> None:

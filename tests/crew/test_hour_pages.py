@@ -5,6 +5,7 @@ import io
 import json
 from datetime import date, datetime, timedelta
 from decimal import Decimal
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -17,21 +18,24 @@ from pypdf import PdfReader
 
 from crew.actions import add_person, make_call, put_at_spot_talk, put_on_number
 from crew.actions.day import add_meal, sign_in, sign_out
-from crew.actions.rules import SAYS_NOTHING, change_rules, make_rules
+from crew.actions.rules import change_rules, end_rules, follow_rules, make_rules
 from crew.core.hours.presets import PRESETS
 from crew.core.hours.problems import Problem
 from crew.core.hours.reading_rules import read_rules
 from crew.core.hours.records import Part, Tally
 from crew.core.hours_report import HoursLine, HoursReport
 from crew.core.rule_fields import field_of, fields_of, rules_of
-from crew.errors import RulesRefused
-from crew.hour_rows import hours_of_call, rule_book
+from crew.errors import RulesFromThen, RulesRefused
+from crew.hour_rows import hours_of_call
 from crew.models import Call, CallLine, HourRules
+from crew.models.hour_rules import FROM_THE_START
+from crew.rule_book import rule_book
 from crew.sheets.call_sheet import Imprint
 from crew.sheets.hours import hours_pdf
 from crew.sheets.pen import A4, LETTER, Paper
 from crew.sheets.sign_in import SignIn, SignInRow, sign_in_pdf
 from shows.actions import add_show_event
+from shows.actions.engagements import make_engagement
 from tests.crew.stage import Stage, a_stage, call_facts
 from tests.factories import ACTOR
 from venue.models import Event
@@ -233,9 +237,9 @@ class HourPagesTest(TestCase):
         self.work(2, at(19), None)
         page = self.page("roster_hours", self.roster.ref, week="2026-03-05")
         assert "Hours, week of March 2, 2026" in page
-        assert "Zofia Wiśniak, Nine Paper Boats: in 7:00 PM, no time out yet" in page
+        assert "Zofia Wiśniak, Nine Paper Boats, Mar 3: in 7:00 PM, no time out yet" in page
         assert "<td>7.17</td><td>8.00</td>" in page, "2.67 + 4.50 worked, 3.50 + 4.50 paid"
-        assert "Nobody worked" in self.page("roster_hours", self.roster.ref, week="2026-03-09")
+        assert "No hours are counted here" in self.page("roster_hours", self.roster.ref, week="2026-03-09")
 
     def test_an_odd_week_is_told_at_its_field(self) -> None:
         for week in ("yesterday", "9999-12-31", "0001-01-01", "2026-02-30", "\0", "1" * 400):
@@ -257,14 +261,83 @@ class HourPagesTest(TestCase):
         for paper in ("letter", "a4"):
             assert self.client.get(address, {"week": "2026-03-03", "form": paper}).content.startswith(b"%PDF")
 
+    def test_a_call_is_a_list_and_a_paper_for_dispatch_and_for_the_head_of_the_house(self) -> None:
+        self.rules()
+        self.work(0, at(19), at(21, 40))
+        address = reverse("crew:call_hours_file", args=[self.call.ref])
+        for who in ("head", "dispatch"):
+            self.client.force_login(getattr(self.stage.cast, who))
+            content = b"".join(self.client.get(address).streaming_content).decode("utf-8-sig")  # type: ignore[attr-defined]
+            (row,) = csv.DictReader(io.StringIO(content))
+            assert (row["person"], row["worked h"], row["paid h"]) == ("Ada Quillfeather", "2.67", "3.50")
+            (text, *_more) = text_of(self.client.get(address, {"form": "a4"}).content)
+            assert "Hours of Nine Paper Boats, Show, Tuesday, March 3, 2026" in text
+        assert reverse("crew:person_hours", args=[self.roster.ref, self.stage.people[0].ref]) in self.page(
+            "call_hours", self.call.ref
+        )
+        assert "persons" not in self.page("call_hours", self.call.ref, who="head"), "the head is led to no person"
+
+    def test_a_person_has_the_sums_of_the_days_asked_for(self) -> None:
+        self.rules()
+        ada, early = self.stage.people[0], self.another_call("load-in", at(8, day=4))
+        put_at_spot_talk(actor=ACTOR, call=early, person=ada)
+        self.work(0, at(19), at(21, 40))
+        self.work(0, at(8, day=4), at(13, day=4), early)
+        self.work(1, at(19), at(23))
+        args = (self.roster.ref, ada.ref)
+        page = self.page("person_hours", *args)
+        assert "From Friday, February 6, 2026 to Thursday, March 5, 2026." in page, "the last four weeks"
+        assert "<td><strong>7.67</strong></td><td><strong>8.50</strong></td>" in page, "2.67 + 5 worked, 3.5 + 5 paid"
+        assert "Мира" not in page
+        one_day = {"first": "2026-03-04", "last": "2026-03-04"}
+        assert "<td><strong>5.00</strong></td><td><strong>5.00</strong></td>" in self.page(
+            "person_hours", *args, **one_day
+        )
+        for odd in ({"first": "2026-03-05", "last": "2026-03-04"}, {"first": "1999-01-01"}, {"last": "\0"}):
+            assert "Write a day" in self.page("person_hours", *args, **odd)
+            assert "Write a day" in self.page("person_hours_file", *args, **odd)
+        response = self.client.get(reverse("crew:person_hours_file", args=args), {**one_day, "form": "letter"})
+        assert "Hours of Ada Quillfeather, Mar 4, 2026" in text_of(response.content)[0]
+        assert reverse("crew:person_hours", args=args) in self.page("person", *args)
+
+    def test_a_show_has_all_its_calls_and_other_shows_bear_on_them(self) -> None:
+        """Eight hours of another show on the same day: 2 h of this one are over 8 h by the day, at 1.5."""
+        self.rules(overtime=[{"after_h": 8, "rate": 1.5}])
+        other = other_show_call(self, at(8))
+        put_at_spot_talk(actor=ACTOR, call=other, person=self.stage.people[4])
+        self.work(4, at(8), at(16), other)
+        put_at_spot_talk(actor=ACTOR, call=self.call, person=self.stage.people[4])
+        self.work(4, at(19), at(21))
+        self.work(0, at(19), at(22))
+        args = (self.roster.ref, self.call.engagement.ref)
+        page = self.page("show_hours", *args)
+        assert "<td>5.00</td><td>5.00</td><td>5.00</td><td>6.00</td>" in page, "2 × 1.5 + 3 straight"
+        assert "Another Show" not in page
+        rows = self.client.get(reverse("crew:show_hours_file", args=args)).streaming_content  # type: ignore[attr-defined]
+        assert [row["person"] for row in csv.DictReader(io.StringIO(b"".join(rows).decode("utf-8-sig")))] == [
+            "Ada Quillfeather",
+            "Júlia Bencze-Orr",
+        ]
+        assert reverse("crew:show_hours", args=args) in self.page("roster_hours", self.roster.ref, **WEEK)
+        self.client.force_login(self.stage.cast.head)
+        assert self.client.get(reverse("crew:show_hours", args=args)).status_code == 404
+
     def test_hours_ask_as_much_for_twenty_people_as_for_two(self) -> None:
-        def queries() -> tuple[int, int]:
+        addresses = (
+            ("call_hours", (self.call.ref,), {}),
+            ("roster_hours", (self.roster.ref,), WEEK),
+            ("show_hours", (self.roster.ref, self.call.engagement.ref), {}),
+            ("person_hours", (self.roster.ref, self.stage.people[0].ref), {}),
+            ("rules", (self.roster.ref,), {}),
+        )
+
+        def queries() -> list[int]:
             found = []
-            for name, ref, query in (("call_hours", self.call.ref, {}), ("roster_hours", self.roster.ref, WEEK)):
+            for name, refs, query in addresses:
                 with CaptureQueriesContext(connection) as captured:
-                    self.page(name, ref, **query)
+                    self.page(name, *refs, **query)
                 found.append(len(captured))
-            return found[0], found[1]
+            return found
 
         self.rules()
         for index in (0, 1):
@@ -277,7 +350,8 @@ class HourPagesTest(TestCase):
             )
             sign_in(actor=ACTOR, call=self.call, lines=[line], at=at(19), now=NIGHT)
             sign_out(actor=ACTOR, call=self.call, lines=[line], at=at(22), now=NIGHT)
-        assert queries() == few
+            follow_rules(actor=ACTOR, row=HourRules.objects.earliest("pk"), first_day=date(2026, 3, 1 + n))
+        assert queries() == few, "however many people, and sets of rules"
 
     # -- rules -------------------------------------------------------------------------------------------
 
@@ -319,14 +393,89 @@ class HourPagesTest(TestCase):
         self.client.force_login(self.stage.cast.dispatch)
         assert self.client.post(address, {"preset": "empty"}).status_code == 302
         row = HourRules.objects.get()
-        assert (row.house, row.rules) == (house, SAYS_NOTHING)
-        assert "has rules for this house already" in self.client.post(address, {"preset": "empty"}).content.decode()
+        assert (row.house, row.rules, row.first_day) == (house, {}, FROM_THE_START)
+        assert "“our own rules” holds already" in self.client.post(address, {"preset": "empty"}).content.decode()
         assert self.send("rules_end", self.roster.ref, row.ref, reason="as everywhere") == ""
-        assert rule_book(self.roster).rows == ()
+        assert rule_book(self.roster).sets == {}
         assert self.client.get(address.replace(house.slug, "nowhere")).status_code == 404
+
+    def test_new_numbers_from_a_day_leave_the_days_before_as_they_are_counted(self) -> None:
+        row = self.rules(minimum_h=4)
+        early = self.another_call("load-in", at(12, day=4))
+        put_at_spot_talk(actor=ACTOR, call=early, person=self.stage.people[0])
+        self.work(0, at(19), at(20))
+        self.work(0, at(12, day=4), at(13, day=4), early)
+        assert self.send("rules_follow", self.roster.ref, row.ref, first_day="2026-03-04") == ""
+        made = HourRules.objects.latest("pk")
+        assert (made.first_day, made.rules, made.name) == (date(2026, 3, 4), row.rules, row.name)
+        line = Event.objects.order_by("-pk")[0]
+        assert "rules for hours from 2026-03-04 on: ours" in event_sentence(line)
+        sent = {**fields_of(made.rules), "minimum_h": "6", "version": 1, "name": "next season"}
+        assert self.send("rules_edit", self.roster.ref, made.ref, **sent) == ""
+
+        def paid() -> list[int]:
+            book = rule_book(self.roster)
+            return [each.count.paid // 60 for call in (self.call, early) for each in hours_of_call(call, book)[0]]
+
+        assert paid() == [4, 6]
+        page = self.page("rules", self.roster.ref)
+        assert "through Mar 3, 2026" in page
+        assert "from Mar 4, 2026 on · <strong>in force today</strong>" in page
+        assert page.count("in force today") == 1
+        assert "recounts the past days" in self.page("rules_edit", self.roster.ref, made.ref)
+        assert "“ours”, the rules before these, hold again." in self.page("rules_end", self.roster.ref, made.ref)
+        made.refresh_from_db()
+        end_rules(actor=ACTOR, row=made, at=NIGHT, reason="wrong")
+        assert paid() == [4, 4]
+
+    def test_a_day_that_has_rules_already_is_refused_and_named(self) -> None:
+        row = self.rules()
+        follow_rules(actor=ACTOR, row=row, first_day=date(2026, 6, 1))
+        with pytest.raises(RulesFromThen):
+            follow_rules(actor=ACTOR, row=row, first_day=date(2026, 6, 1))
+        page = self.send("rules_follow", self.roster.ref, row.ref, first_day="2026-06-01")
+        assert "“ours” holds from 2026-06-01 on already" in page
+        for odd in ("", "soon", "0001-01-01", "99999-01-01", "2026-02-30", "\0"):
+            assert "field-wrong" in self.send("rules_follow", self.roster.ref, row.ref, first_day=odd), odd
+        assert HourRules.objects.count() == 2
+
+    def test_who_works_over_a_change_of_rules_is_counted_by_each_set_with_all_in_sight(self) -> None:
+        """Rest of 8 h is new from the 4th: out at 1:00, back at 8:00, so that the second call has a short rest."""
+        row = self.rules(minimum_h=4)
+        new = make_rules(
+            actor=ACTOR,
+            roster=self.roster,
+            house=None,
+            name="new",
+            first_day=date(2026, 3, 4),
+            rules={"minimum_h": 5, "rest_h": 8},
+        )
+        self.roster.rest_min = 0
+        late, early = self.another_call("load-out", at(23)), self.another_call("load-in", at(8, day=4))
+        for call in (late, early):
+            put_at_spot_talk(actor=ACTOR, call=call, person=self.stage.people[4])
+        self.work(4, at(23), at(1, day=4), late)
+        self.work(4, at(8, day=4), at(9, day=4), early)
+        book = rule_book(self.roster)
+        (first,), (second,) = hours_of_call(late, book)[0], hours_of_call(early, book)[0]
+        assert (first.count.paid, first.count.flags) == (240, ())
+        assert (second.count.paid, set(second.count.flags)) == (300, {"short-rest", "forced-call"})
+        assert f"rules/{row.ref}/" in self.page("call_hours", late.ref)
+        assert f"rules/{new.ref}/" in self.page("call_hours", early.ref)
 
 
 WEEK = {"week": "2026-03-03"}
+
+
+def other_show_call(test: HourPagesTest, starts: datetime) -> Call:
+    """A load-in of another show in the same house."""
+    show = test.call.engagement
+    days = {"starts_on": show.starts_on, "ends_on": show.ends_on}
+    other = make_engagement(actor=ACTOR, house=show.house, setup=show.setup, name="Another Show", **days)
+    wall = starts.replace(tzinfo=None)
+    event = add_show_event(actor=ACTOR, engagement=other, kind="load-in", starts=wall)
+    facts = call_facts(call=wall, talk=None, ends=wall + timedelta(hours=8))
+    return make_call(actor=ACTOR, roster=test.roster, event=event, facts=facts)
 
 
 # -- paper --------------------------------------------------------------------------------------------------
@@ -343,7 +492,8 @@ def a_line(key: int, paid: int) -> HoursLine:
     day = date(2026, 3, 3)
     worked, padded = Part(day, 160, Decimal(1), "worked", True), Part(day, paid, Decimal("1.5"), "minimum", False)
     came = datetime(2026, 3, 3, 19)
-    names = {"person_key": key, "person": f"Мира Лисовская {key}", "show_key": 1, "show": "Nine Paper Boats"}
+    refs = {"person_ref": UUID(int=key), "show_ref": UUID(int=1)}
+    names = {**refs, "person": f"Мира Лисовская {key}", "show": "Nine Paper Boats"}
     times = {"came": came, "left": came + timedelta(minutes=160), "meals": ()}
     return HoursLine(
         **names, event="Show", house="Quillmark Hall", **times, tally=Tally((worked, padded)), flags=("night",)
@@ -353,7 +503,13 @@ def a_line(key: int, paid: int) -> HoursLine:
 @pytest.mark.parametrize("paper", [LETTER, A4], ids=lambda paper: paper.name)
 def test_a_week_on_paper_has_every_person_with_a_total_and_the_shows(paper: Paper) -> None:
     lines = tuple(a_line(key, 50) for key in range(1, 16) for _nth in (1, 2))
-    report = HoursReport("Quillmark roster", date(2026, 3, 2), lines, ("Ada: in 7:00 PM, no time out yet",), PRINTED)
+    report = HoursReport(
+        "Hours, week of Monday, March 2, 2026",
+        "Quillmark roster",
+        lines,
+        ("Ada: in 7:00 PM, no time out yet",),
+        PRINTED,
+    )
     texts = text_of(hours_pdf(report, paper))
     whole = " ".join(texts)
     assert len(texts) > 1
@@ -363,7 +519,7 @@ def test_a_week_on_paper_has_every_person_with_a_total_and_the_shows(paper: Pape
     assert "Nine Paper Boats, Quillmark Hall" in whole
     assert "Ada: in 7:00 PM, no time out yet" in whole
     assert hours_pdf(report, paper) == hours_pdf(report, paper)
-    assert "Nobody worked" in text_of(hours_pdf(HoursReport("R", date(2026, 3, 2), (), (), PRINTED), paper))[0]
+    assert "No hours are counted here" in text_of(hours_pdf(HoursReport("Hours", "R", (), (), PRINTED), paper))[0]
 
 
 def a_sheet(rows: int, imprint: Imprint) -> SignIn:

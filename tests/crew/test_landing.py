@@ -17,7 +17,9 @@ from crew.actions import (
     make_call,
     put_at_spot_talk,
     put_on_number,
+    take_off,
 )
+from crew.actions.offers import ask, open_line
 from crew.landing import Card, cards
 from crew.models import Call
 from shows.actions import (
@@ -213,6 +215,20 @@ def test_dispatch_reads_who_is_missing_from_the_next_call(stage: Stage) -> None:
     assert (found.url, found.label) == (page_of("crew:call", stage.call.ref), "Fill the call")
     put_on_number(actor=ACTOR, call=Call.objects.get(), number="2", person=stage.people[1])
     assert card(stage, "dispatch").sentence.endswith("all 2 filled.")
+
+
+@time_machine.travel(NOON, tick=False)
+def test_dispatch_reads_who_has_not_answered_and_who_is_still_to_be_told(stage: Stage) -> None:
+    assert card(stage, "dispatch").more == ("The call sheet is not issued yet.",)
+    line = put_on_number(actor=ACTOR, call=stage.call, number="1", person=stage.people[0])
+    asked = open_line(call=stage.call, number="2", seat=1)
+    ask(actor=ACTOR, line=asked, people=stage.people[1:3], answer_by=None, at=NOON)
+    take_off(actor=ACTOR, line=line, at=NOON, reason="double-booked")
+    assert card(stage, "dispatch").more[1:] == (
+        "Nine Paper Boats, call Mar 3, 2026, 6:30 PM: 2 questions are open.",
+        "3 messages wait to be told.",
+        "NOT SEEN: 1 person is not known to know what changed.",
+    )
 
 
 def test_dispatch_is_led_from_an_empty_roster_to_people_to_a_call(stage: Stage) -> None:

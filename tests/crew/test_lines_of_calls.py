@@ -24,7 +24,8 @@ from crew.actions import (
 from crew.actions.offers import ask
 from crew.board import board_of
 from crew.core.call_sheet import changes, read_sheet
-from crew.errors import CertificationMissing, NumberTaken
+from crew.errors import NumberTaken
+from crew.line_errors import CertificationMissing
 from crew.models import Call, CallLine
 from crew.sheet_content import draft_of
 from crew.wording.changes import change_sentence
@@ -167,7 +168,7 @@ def test_eight_lines_six_filled_are_6_of_8_2_to_fill_on_the_board_and_on_the_cal
     issue_call_sheet(actor=ACTOR, call=stage.call, now=NOON)
     board = text_of(client, "calls")
     assert "revision 1 issued, current" in board
-    assert "4 people have not confirmed revision 1" in board
+    assert "6 people have not confirmed revision 1" in board  # head spot and runner too
     assert reverse("crew:confirmations", args=[stage.call.ref]) in board
     replaced(stage, CallLine.objects.standing().get(number="3"), None)
     board = text_of(client, "calls")

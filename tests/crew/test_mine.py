@@ -11,11 +11,12 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from crew.actions import issue_call_sheet, make_call, put_on_number
-from crew.actions.lines import replace_person
+from crew.actions import call_off, change_call, issue_call_sheet, make_call, put_on_number, take_off
+from crew.actions.lines import replace_person, set_own_time
 from crew.actions.offers import ask, open_line
-from crew.models import CallLine, LineConfirmation, Message, Offer, Person
-from crew.outbox import messages_of, unseen_releases
+from crew.actions.sending import told_by_hand
+from crew.models import Call, CallLine, LineConfirmation, Message, Offer, Person
+from crew.outbox import messages_of, unseen
 from crew.person_links import PersonLink, end_person_link, renew_person_link
 from shows.actions import add_show_event
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, call_facts
@@ -127,9 +128,64 @@ class MineTest(TestCase):
         page = self.page()
         assert "RELEASED:" in page and "Мира Лисовская has it now; released Mar 2, 2026, 7:00 AM: sick" in page
         rows = messages_of(self.stage.cast.roster)
-        assert [m.person for m in unseen_releases(rows)] == [self.ada]
+        assert [m.person for m in unseen(rows)] == [self.ada]
+        self.client.get(self.address())
+        self.answer(self.asked("2"), "declined")  # whoever answers something else has not seen this
+        assert [m.person for m in unseen(rows)] == [self.ada]
+        self.client.post(self.address("mine_read"), {"until": "no such\0thing"})
+        assert not unseen(rows).exists()
+        page = self.page()
+        assert "RELEASED:" not in page and "Not yours any more" in page
+
+    def test_what_changed_is_new_until_it_is_seen_and_what_came_after_the_page_still_is(self) -> None:
+        line = self.put(self.ada, "1")
+        Message.objects.update(delivery="sent", sent_at=NOON)
+        set_own_time(actor=ACTOR, line=line, own=SHOW_STARTS - hours(3), seen=line.version)
+        page = self.page()
+        assert "CHANGED:" in page and "Call before: Mar 3, 2026, 6:30 PM" in page
+        shown = Message.objects.get(kind="changed")
+        Message.objects.update(delivery="sent", sent_at=NOON)
+        with time_machine.travel(NOON + hours(1), tick=False):
+            self.change(place="loading dock")
+            self.client.post(self.address("mine_read"), {"until": str(shown.ref)})
+            assert [m.seen_at is None for m in Message.objects.filter(kind="changed").order_by("pk")] == [False, True]
+            assert "CHANGED:" in self.page()
+            self.client.post(self.address("mine_read"))
+            assert "CHANGED:" not in self.page()
+
+    def test_whoever_has_seen_the_sheet_has_seen_what_changed_on_that_call(self) -> None:
+        line = self.put(self.ada, "1")
+        issue_call_sheet(actor=ACTOR, call=self.stage.call, now=NOON)
+        Message.objects.update(delivery="sent", sent_at=NOON)
+        self.change(weather="rain")
+        self.client.post(self.address("mine_seen", line.ref, 1))
+        assert set(Message.objects.filter(seen_at=NOON).values_list("kind", flat=True)) == {"changed", "revision"}
+
+    def test_a_call_that_is_off_is_new_until_it_is_seen(self) -> None:
+        self.put(self.ada, "1")
+        call_off(actor=ACTOR, call=Call.objects.get(), at=NOON, reason="storm")
+        assert "I have seen this" in self.page()
         self.client.post(self.address("mine_read"))
-        assert not unseen_releases(rows).exists()
+        page = self.page()
+        assert "I have seen this" not in page and "CALLED OFF, nobody is to come:" in page
+
+    def test_the_board_names_who_has_not_seen_it_with_a_number_for_dispatch_alone(self) -> None:
+        self.put(self.ada, "1")
+        line = self.put(self.mira, "2")
+        take_off(actor=ACTOR, line=line, at=NOON, reason="sick")
+        for who, has_number in (("dispatch", True), ("head", False)):
+            self.client.force_login(getattr(self.stage.cast, who))
+            response = self.client.get(reverse("crew:calls"))
+            page = response.content.decode()
+            assert "NOT SEEN:</strong> Мира Лисовская is not on the call any more" in page
+            assert ("tel:555-0102" in page, "555-0102" in page) == (has_number, has_number)
+            assert response["Cache-Control"] == "private, no-store"
+        told_by_hand(actor=ACTOR, message=Message.objects.get(kind="released"), at=NOON, seen=1)
+        assert "NOT SEEN:" not in self.client.get(reverse("crew:calls")).content.decode()
+
+    def change(self, **facts: object) -> None:
+        call = Call.objects.get(pk=self.stage.call.pk)
+        change_call(actor=ACTOR, call=call, facts=call_facts(**facts), seen=call.version)
 
     def test_the_calendar_file_is_of_own_calls_alone(self) -> None:
         assert self.client.get(self.address("mine_calendar", self.stage.call.ref)).status_code == 404

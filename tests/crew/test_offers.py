@@ -1,6 +1,7 @@
 """Asking people for a line: who answers what, who takes it, who is asked next."""
 
 from datetime import timedelta
+from functools import partial
 from typing import ClassVar
 
 import pytest
@@ -10,11 +11,12 @@ from django.test import TestCase
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from crew.actions import call_off, fill_call, make_call, put_on_number
+from crew.actions import call_off, fill_call, give_number, make_call, put_at_spot_talk, put_on_number
 from crew.actions.offers import accept, ask, decline, expire, open_line, withdraw
 from crew.candidates import asked_of
 from crew.errors import AnswerTooLate, NobodyAsked, NotToBeAsked, OfferIsOver
-from crew.models import CallLine, Message, Offer, Person
+from crew.line_errors import PassesOver
+from crew.models import CallLine, Message, Offer, PassedOver, Person, Roster
 from crew.offers import AskedLine, asked_lines, lines_to_ask
 from crew.sheet_content import draft_of
 from crew.wording.sheet import filled
@@ -158,6 +160,58 @@ class AskingTest(TestCase):
             put_on_number(actor=ACTOR, call=self.stage.call, number=number, person=self.stage.people[at])
         self.ask(3)
         assert filled(draft_of(self.stage.call).sheet) == "2 of 4, 2 to fill"
+
+    # -- where the list is strict, here by the alphabet: Ada, Dov, Júlia, Zofia, Мира
+
+    def strictly(self) -> None:
+        Roster.objects.update(is_strict=True)
+        self.stage.call.roster.refresh_from_db()
+
+    def passed(self) -> list[tuple[str, str]]:
+        return list(PassedOver.objects.order_by("pk").values_list("person__name", "reason"))
+
+    def test_asking_past_the_list_takes_a_reason_once_for_each_and_line_and_a_yes_takes_none(self) -> None:
+        self.strictly()
+        put_on_number(actor=ACTOR, call=self.stage.call, number="1", person=self.stage.people[0])
+        with pytest.raises(PassesOver, match="Dov Halloran comes earlier on the list and can come"):
+            self.ask(4)
+        assert not Offer.objects.exists() and not Message.objects.filter(kind="offer").exists()
+        (offer,) = self.ask(4, reason="knows the show")
+        assert self.passed() == [("Dov Halloran", "knows the show")]
+        decline(actor=ACTOR, offer=offer, at=NOON)
+        with pytest.raises(PassesOver, match="Zofia"):  # Dov is written down, Júlia was asked
+            self.ask(1, in_turn=True)
+        first, second = self.ask(2, 1, in_turn=True)
+        assert len(self.passed()) == 1
+        decline(actor=ACTOR, offer=first, at=NOON)
+        assert accept(actor=ACTOR, offer=second, at=NOON).person == self.stage.people[1]
+        assert len(self.passed()) == 1
+
+    def test_putting_one_person_on_a_line_keeps_to_the_list_too(self) -> None:
+        self.strictly()
+        put = {"actor": ACTOR, "call": self.stage.call}
+        for act in (partial(put_on_number, number="1"), put_at_spot_talk):
+            with pytest.raises(PassesOver, match="Ada Quillfeather comes earlier"):
+                act(person=self.stage.people[3], **put)
+        line = put_at_spot_talk(person=self.stage.people[3], at=NOON, reason="lives near", **put)
+        put_on_number(person=self.stage.people[0], number="1", **put)
+        assert self.passed() == [("Ada Quillfeather", "lives near")]
+        give_number(actor=ACTOR, line=line, number="2", at=NOON, seen=line.version)
+        assert len(self.passed()) == 1
+
+    def test_the_pages_say_who_would_be_passed_over_and_ask_why(self) -> None:
+        self.client.force_login(self.stage.cast.dispatch)
+        assert 'name="passing"' not in self.page("?number=3&seat=1")
+        self.strictly()
+        assert "number 2 on the list" in self.page("?number=3&seat=1")
+        dov = str(self.stage.people[3].ref)
+        asking = {"number": "3", "seat": 1, "people": [dov], "way": "all", "answer_by": "2026-03-02T13:00"}
+        for name, sent in (("offer_new", asking), ("day_extra", {"person": dov})):
+            page = self.client.post(self.address(name), sent).content.decode()
+            assert "Ada Quillfeather comes earlier on the list and can come. Write why" in page, name
+            assert self.client.post(self.address(name), {**sent, "passing": "lives near"}).status_code == 302, name
+        assert self.passed() == [("Ada Quillfeather", "lives near")] * 2
+        assert "nobody yet: others were asked" in self.client.get(self.address("passed_over")).content.decode()
 
     # -- the pages of dispatch
 

@@ -21,7 +21,7 @@ from crew.actions.sending import claim_next, told_by_hand
 from crew.errors import NotInThisState
 from crew.mailing import send_all
 from crew.models import CallLine, Message, Person
-from crew.outbox import messages_of, stuck, unseen_releases
+from crew.outbox import messages_of, stuck, unseen
 from crew.person_links import end_person_link, link_of, renew_person_link
 from tests.crew.stage import Stage, a_stage
 from tests.factories import ACTOR, NOON, hours
@@ -226,9 +226,9 @@ class OutboxTest(TestCase):
         take_off(actor=ACTOR, line=line, at=NOON, reason="sick")
         self.send()
         rows = messages_of(self.stage.cast.roster)
-        (row,) = unseen_releases(rows)
+        (row,) = unseen(rows)
         self.client.force_login(self.stage.cast.dispatch)
         page = self.client.get(reverse("crew:offers", args=[self.stage.call.ref])).content.decode()
-        assert "Released, and not known to have seen it" in page and "555-0101" in page
+        assert "Released or changed, and not known to have seen it" in page and "555-0101" in page
         told_by_hand(actor=ACTOR, message=row, at=NOON, seen=row.version)
-        assert not unseen_releases(rows).exists()
+        assert not unseen(rows).exists()

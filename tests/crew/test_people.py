@@ -1,6 +1,6 @@
 """People of a roster: contacts for dispatch alone, certifications by their last day, days off, forgetting somebody."""
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -9,17 +9,25 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
-from crew.actions import add_person, end_person, put_on_number, take_off
-from crew.actions.certifying import add_certification, change_certification_kind, end_certification_kind
+from crew.actions import add_person, end_person, make_call, put_at_spot_talk, put_on_number, take_off
+from crew.actions.certifying import (
+    add_certification,
+    change_certification_kind,
+    end_certification,
+    end_certification_kind,
+)
 from crew.actions.people import change_person, forget_person
 from crew.core.lasting import is_found, lasting_of
+from crew.facts import CallFacts
 from crew.models import Call, Certification, Person
+from shows.actions import add_show_event
 from tests.crew.peopled import certified
 from tests.crew.stage import Stage, a_stage
 from tests.factories import ACTOR, NOON, Cast, the_cast
 from venue.errors import AlreadyEnded, AlreadyExists, Invalid, StaleVersion
-from venue.models import Event
+from venue.models import Event, Position
 from venue.wording import event_sentence
 
 TODAY = date(2026, 3, 2)
@@ -216,6 +224,65 @@ def test_nobody_on_a_call_to_come_is_forgotten(client: Client, db: None) -> None
     person.refresh_from_db()
     assert (person.forgotten_at, person.ended_reason, person.name) == (NOON, "asked for it", "Ada Quillfeather")
     assert "Forgotten on Mar 2, 2026" in text_of(client, at("person", person))
+
+
+@time_machine.travel(NOON, tick=False)
+def test_nobody_on_calls_to_come_leaves_the_roster_and_the_calls_are_named(client: Client, db: None) -> None:
+    stage = on_a_call()
+    person = stage.people[0]
+    for day in range(4, 8):
+        starts = datetime(2026, 3, day, 12)
+        event = add_show_event(actor=ACTOR, engagement=stage.cast.engagement, kind="focus", starts=starts)
+        call = make_call(actor=ACTOR, roster=stage.cast.roster, event=event, facts=CallFacts(call=starts))
+        put_at_spot_talk(actor=ACTOR, call=call, person=person)
+    client.force_login(stage.cast.dispatch)
+    text = text_of(client, at("person_end", person), reason="moved away")
+    assert "is on calls to come: Nine Paper Boats, Mar 3, 2026" in text
+    assert "Mar 5, 2026, 12:00 PM; and 2 more. Take them off these first." in text
+    with time_machine.travel(datetime(2026, 3, 8, tzinfo=UTC), tick=False):
+        end_person(actor=ACTOR, person=person, at=timezone.now(), reason="moved away")
+
+
+@time_machine.travel(NOON, tick=False)
+def test_who_left_comes_back_as_the_same_person_and_who_is_forgotten_does_not(
+    client: Client, cast: Cast, tove: Person
+) -> None:
+    client.force_login(cast.dispatch)
+    back, button = at("person_return", tove), "Back on the roster"
+    assert "is on the roster. Nothing was changed" in client.post(back, follow=True).content.decode()
+    end_person(actor=ACTOR, person=Person.objects.get(pk=tove.pk), at=NOON, reason="moved away")
+    assert button in text_of(client, at("person", tove))
+    assert "is on the roster again" in client.post(back, follow=True).content.decode()
+    tove.refresh_from_db()
+    assert (tove.ended_at, tove.ended_reason) == (None, "")
+    assert button not in text_of(client, at("person", tove))
+    told = [event_sentence(line) for line in Event.objects.about("person", tove.ref)]
+    assert "had Tove Brandauer come back to the roster Quillmark Hall" in told
+    forget_person(actor=ACTOR, person=tove, seen=tove.version, at=NOON, reason="asked for it")
+    assert button not in text_of(client, at("person", tove))
+    assert "was forgotten, and no contact is kept" in client.post(back, follow=True).content.decode()
+
+
+def test_who_left_last_stands_first_on_the_list_of_who_left(client: Client, cast: Cast) -> None:
+    for days, name in enumerate(("Tove Brandauer", "Ines Tallow", "Ursula Benn")):
+        person = add_person(actor=ACTOR, roster=cast.roster, name=name, phone="555-0199")
+        end_person(actor=ACTOR, person=person, at=NOON + timedelta(days % 2), reason="moved away")
+    client.force_login(cast.dispatch)
+    text = text_of(client, reverse("crew:roster", args=[cast.roster.ref]) + "?who=left")
+    assert text.index("Ines Tallow") < text.index("Tove Brandauer") < text.index("Ursula Benn")
+    assert "555-0199" not in text
+
+
+@time_machine.travel(NOON, tick=False)
+def test_a_certification_that_ends_shows_on_the_call_of_who_is_on_it(client: Client, db: None) -> None:
+    stage = on_a_call()
+    Position.objects.update(fall_protection="harness")
+    row = stage.people[0].certifications.get()
+    client.force_login(stage.cast.dispatch)
+    address, mark = reverse("crew:call", args=[stage.call.ref]), "selected>Ada Quillfeather — no Climb and harness"
+    assert mark not in text_of(client, address)
+    end_certification(actor=ACTOR, certification=row, at=NOON, reason="not renewed")
+    assert mark in text_of(client, address)
 
 
 def test_who_has_left_is_forgotten_later_and_is_not_changed_again(cast: Cast, tove: Person) -> None:

@@ -11,6 +11,7 @@ from django.db.models import Model
 from django.test.utils import CaptureQueriesContext
 
 from crew.actions import call_off, issue_call_sheet, put_at_spot_talk, put_on_number
+from crew.actions.certifying import add_certification
 from crew.models import Call, IssuedSheet
 from crew.sheet_basis import basis_of
 from crew.sheet_content import draft_of
@@ -44,6 +45,7 @@ def stage(db: None) -> Stage:
     choose_way(actor=ACTOR, engagement=show, way="tape", at=NOON)
     put_on_number(actor=ACTOR, call=made.call, number="1", person=made.people[0])
     put_at_spot_talk(actor=ACTOR, call=made.call, person=made.people[1])
+    add_certification(actor=ACTOR, person=made.people[0], kind=made.cast.roster.certification_kinds.first())
     limited = {"means": "limited", "limit": "iris sticks", "opened_at": NOON}
     wear_out_a_lamp(made, 2)
     Fault(unit=Placement.objects.get(place=made.places[3]).unit, part="iris", **limited).save()
