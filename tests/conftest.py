@@ -1,5 +1,7 @@
 """What the whole suite shares."""
 
+import re
+
 import pytest
 from django.db import connection
 from django.test import SimpleTestCase
@@ -13,6 +15,8 @@ __all__ = ["shared_database", "template"]
 settings.register_profile("suite", deadline=None)
 settings.load_profile("suite")
 
+COUNTS_QUERIES = re.compile(r"_quer(y|ies)\b|_quer(y|ies)_|_as_often_|_asks?_as_much_|_costs?_as_much_")
+"""In the name of a test, which is a sentence."""
 DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_database"}
 
 
@@ -21,13 +25,19 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
     So do the look at every page and the errands in a browser, but for the longest one on a phone: no color and no
     layout comes from the database, the verbs have tests of their own, and the table of access opens every address.
+    So does what is said of how often the database is asked: that is the same on both.
     """
     if connection.vendor == "sqlite":
         return
-    wanted = [item for item in items if touches_database(item) and not is_about_looks(item)]
+    wanted = [item for item in items if is_of_the_database(item)]
     kept = set(wanted)
     config.hook.pytest_deselected(items=[item for item in items if item not in kept])
     items[:] = wanted
+
+
+def is_of_the_database(item: pytest.Item) -> bool:
+    """Whether it may turn out otherwise on another database."""
+    return touches_database(item) and not is_about_looks(item) and COUNTS_QUERIES.search(item.name) is None
 
 
 def is_about_looks(item: pytest.Item) -> bool:
