@@ -1,8 +1,10 @@
 """What the settings promise: production refuses to start unready, SQLite is safe, pages are guarded."""
 
+import logging
 import os
 import subprocess
 import sys
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +13,7 @@ from django.core.management import call_command
 from django.db.utils import ConnectionHandler
 from django.templatetags.static import static
 from django.test import RequestFactory
+from django.utils.module_loading import import_string
 
 from config.client_address import client_address
 from config.settings import base
@@ -154,3 +157,19 @@ def test_the_client_address_is_the_last_one_that_no_stranger_can_forge(
 
 def test_a_socket_without_a_proxy_header_gives_no_client_address() -> None:
     assert client_address(RequestFactory().get("/", REMOTE_ADDR="")) is None
+
+
+def test_the_log_names_an_address_without_the_secret_that_opens_it() -> None:
+    ref = "094f029f-e51c-4eb2-9c01-035b8b2b9d18"
+    handler = logging.StreamHandler(written := StringIO())
+    for name in base.LOGGING["handlers"]["stderr"]["filters"]:
+        made = base.LOGGING["filters"][name]
+        handler.addFilter(import_string(made["()"])())
+    for address in (f"/mine/{ref}/s3cr3t/", f"/feeds/{ref}/s3cr3t.ics", f"/arrive/{ref}/s3cr3t/sign/", "/nowhere/"):
+        handler.handle(logging.makeLogRecord({"msg": "%s: %s", "args": ("Not Found", address), "levelno": 30}))
+    assert written.getvalue().splitlines() == [
+        f"Not Found: /mine/{ref}/…/",
+        f"Not Found: /feeds/{ref}/….ics",
+        f"Not Found: /arrive/{ref}/…/sign/",
+        "Not Found: /nowhere/",
+    ]

@@ -155,7 +155,8 @@ LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "filters": {"secrets": {"()": "config.secret_addresses.SecretsLeftOut"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["secrets"]}},
     "root": {"handlers": ["stderr"], "level": "WARNING"},
     "loggers": {
         "django": {"handlers": [], "level": "WARNING", "propagate": True},
