@@ -5,10 +5,9 @@ from datetime import datetime, time, timedelta
 from functools import partial
 from typing import Any
 
-from crew.actions import fill_call, set_own_time
+from crew.actions import fill_call
 from crew.actions.day import add_extra_hand, add_meal, mark_not_come, sign_in, sign_out
 from crew.models import Call, CallLine, Person
-from venue.core.local_time import wall_time
 from venue.history import Actor
 from venue.instants import the_instant
 
@@ -32,8 +31,7 @@ def play_night(call: Call, people: Mapping[str, Person], actor: Actor, now: date
         sign_in(lines=[lines[name]], at=at(clock), **day)
     mark_not_come(lines=[missing], note="rang at 5:20 PM, no answer", **day)
     sign_out(lines=[lines[SENT_HOME]], at=at(SENT_HOME_AT), home=True, note="one light fewer tonight", **day)
-    extra = lines[EXTRA] = add_extra_hand(person=people[EXTRA], at=at(EXTRA_AT), **day)
-    set_own_time(actor=actor, line=extra, own=wall_time(at(EXTRA_AT), call.zone), seen=extra.version)
+    lines[EXTRA] = add_extra_hand(person=people[EXTRA], at=at(EXTRA_AT), **day)
     _eat_and_leave([line for name, line in lines.items() if name != SENT_HOME], at, day)
 
 

@@ -7,8 +7,8 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from crew.core.hours.problems import Problem
+from crew.moments import day_words, moment_at
 from crew.wording.left import NOBODY_SENTENCE, left_sentence
-from venue.core.local_time import shown
 from venue.errors import DomainError
 
 
@@ -90,7 +90,7 @@ class FarFromCall(DomainError):
     sentence = _("%(when)s is far from this call, which is at %(call)s. Check the time, and that it is the right call.")
 
     def __init__(self, at: datetime, call_at: datetime, zone: str) -> None:
-        self.when, self.call = shown(at, zone), shown(call_at, zone)
+        self.when, self.call = moment_at(at, zone), moment_at(call_at, zone)
 
 
 class RulesRefused(DomainError):
@@ -109,7 +109,7 @@ class RulesFromThen(DomainError):
     always = _("“%(name)s” holds already. Correct that, or choose a day from which others hold.")
 
     def __init__(self, name: str, day: date | None) -> None:
-        self.name, self.day = name, day and day.isoformat()
+        self.name, self.day = name, day and day_words(day)
         if day is None:
             self.sentence = self.always
 
@@ -159,7 +159,7 @@ class AnswerTooLate(DomainError):
     sentence = _("The last answer would be wanted by %(when)s. Choose a time from now until the call at %(call)s.")
 
     def __init__(self, at: datetime, call_at: datetime, zone: str) -> None:
-        self.when, self.call = shown(at, zone), shown(call_at, zone)
+        self.when, self.call = moment_at(at, zone), moment_at(call_at, zone)
 
 
 class NotInThisState(DomainError):

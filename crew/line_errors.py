@@ -7,7 +7,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import ngettext
 
-from venue.core.local_time import shown
+from crew.moments import day_words, moment_at
 from venue.errors import DomainError
 
 MOST_NAMED = 5
@@ -34,7 +34,7 @@ class Booked(Barred):
     way = _("Choose somebody else, or take them off that.")
 
     def __init__(self, name: str, starts: datetime, ends: datetime, zone: str, where: str) -> None:
-        self.name, self.where, self.starts, self.ends = name, where, shown(starts, zone), shown(ends, zone)
+        self.name, self.where, self.starts, self.ends = name, where, moment_at(starts, zone), moment_at(ends, zone)
 
 
 class CertificationMissing(Barred):
@@ -45,7 +45,7 @@ class CertificationMissing(Barred):
     renew = _("Choose somebody else, or have it renewed first.")
 
     def __init__(self, name: str, kind: str, last_day: date | None = None) -> None:
-        self.name, self.kind, self.last_day = name, kind, last_day
+        self.name, self.kind, self.last_day = name, kind, day_words(last_day) if last_day else ""
         if last_day is not None:
             self.sentence, self.way = self.expired, self.renew
 
@@ -60,7 +60,8 @@ class ShortRest(Barred):
     before_next = _("%(name)s has a call at %(next_at)s, and a rest after this one until %(until)s.")
 
     def __init__(self, name: str, until: datetime, zone: str, next_at: datetime | None = None) -> None:
-        self.name, self.until, self.next_at = name, shown(until, zone), shown(next_at, zone) if next_at else ""
+        self.name, self.until = name, moment_at(until, zone)
+        self.next_at = moment_at(next_at, zone) if next_at else ""
         if next_at is not None:
             self.sentence = self.before_next
 
@@ -72,7 +73,7 @@ class DayOff(Barred):
     one_day = _("%(name)s is off on %(first)s.")
 
     def __init__(self, name: str, first: date | None, last: date | None) -> None:
-        self.name, self.first, self.last = name, first, last
+        self.name, self.first, self.last = name, *(day_words(day) if day else "" for day in (first, last))
         if first == last:
             self.sentence = self.one_day
 

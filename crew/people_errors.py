@@ -24,6 +24,15 @@ class CallsToCome(DomainError):
         self.name, self.calls = name, "; ".join([*calls, words] if more else calls)
 
 
+class AskedMeanwhile(DomainError):
+    """Somebody was asked for another call in the moment in which they were to leave."""
+
+    sentence = _("%(name)s was asked for a call at this very moment. Nothing was changed: send it again.")
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
 class Forgotten(DomainError):
     """Somebody was forgotten, for good."""
 

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
+from itertools import islice
 from typing import Any, Literal
 
 from django.core.paginator import Page, Paginator
 from django.db.models import Count, Exists, OuterRef, Prefetch, Q, QuerySet
 
 from crew.access import houses_served
+from crew.core.filling.bars import days_worked
 from crew.core.lasting import SOON, Lasting, is_found, lasting_of
 from crew.models import CallLine, Certification, DaysOff, Person, Roster
 from crew.wording.people import certification_name, days_off_words, due_words, facts_words, lasting_words, line_words
@@ -19,6 +21,7 @@ Who = Literal["", "due", "left"]
 PEOPLE_A_PAGE = 100
 MOST_CALLS = 50
 PAST = timedelta(days=90)
+DAY = timedelta(days=1)
 
 
 def today_of(roster: Roster, now: datetime) -> date:
@@ -145,7 +148,18 @@ def _calls(lines: QuerySet[CallLine]) -> Iterator[CallRow]:
 
 
 def calls_on(person: Person, first: date, last: date) -> list[str]:
-    """The calls of somebody whose day is one of these, in words, at most `MOST_CALLS`."""
+    """The calls on which somebody works on one of these days, in words, at most `MOST_CALLS`.
+
+    The days are those that days off would keep the person off (`days_worked`).
+    """
+    since, until = (datetime.combine(day, time(), UTC) for day in (first - DAY, last + 2 * DAY))
     lines = CallLine.objects.standing().filter(person=person, call__ended_at__isnull=True)
-    lines = lines.filter(call__call_date__range=(first, last)).select_related("call__engagement")
-    return [row.words for row in _calls(lines.order_by("starts_at", "pk"))]
+    lines = lines.filter(ends_at__gt=since, starts_at__lt=until).select_related("call__engagement__house")
+    found = (line for line in lines.order_by("starts_at", "pk") if _touches(line, first, last))
+    return [line_words(line) for line in islice(found, MOST_CALLS)]
+
+
+def _touches(line: CallLine, first: date, last: date) -> bool:
+    house = line.call.engagement.house
+    begins, ends = days_worked(line.starts_at, line.ends_at, line.call.zone, house.day_turns_at)
+    return begins <= last and ends >= first

@@ -9,12 +9,13 @@ from crew.day_page import ShownRow, shown_rows
 from crew.day_rows import day_rows
 from crew.models import Call
 from crew.models.calls import LineRole
+from crew.moments import moment
 from crew.printing import imprint_of
 from crew.sheet_content import SheetState, event_words, state_of
 from crew.sheets.call_sheet import Imprint
 from crew.sheets.sign_in import SignIn, SignInRow
 from crew.wording.day import clock_words
-from crew.wording.sheet import code_in_groups, day, moment
+from crew.wording.sheet import code_in_groups, day
 from venue.core.local_time import wall_time
 
 

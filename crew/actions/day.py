@@ -133,8 +133,13 @@ def mark_not_come(*, actor: Actor, call: Call, lines: Sequence[CallLine], now: d
 def add_extra_hand(
     *, actor: Actor, call: Call, person: Person, at: datetime | None, now: datetime, reason: str = ""
 ) -> CallLine:
-    """Somebody more on the call, without a number; in at `at` if given. Raises as `put_at_spot_talk` and `sign_in`."""
-    line = put_at_spot_talk(actor=actor, call=call, person=person, at=now, reason=reason)
+    """Somebody more on the call, without a number; in at `at` if given. Raises as `put_at_spot_talk` and `sign_in`.
+
+    After the call time they are called from when they came, else from now; no later than the expected end.
+    """
+    called_at = min(at or now, call.ends_at)
+    own = {"called_at": called_at} if called_at > call.call_at else {}
+    line = put_at_spot_talk(actor=actor, call=call, person=person, at=now, reason=reason, **own)
     if at is not None:
         sign_in(actor=actor, call=call, lines=[line], at=at, now=now)
     return line

@@ -22,6 +22,7 @@ from crew.line_needs import Light, lights_of
 from crew.models import Call, CallLine, Person
 from crew.models.calls import LineRole
 from venue.core.labels import label_key
+from venue.core.local_time import wall_time
 from venue.errors import AlreadyEnded, AlreadyExists, Overlap
 from venue.history import Actor, record
 from venue.storing import end, store
@@ -162,17 +163,27 @@ def put_on_number(
 
 @transaction.atomic
 def put_at_spot_talk(
-    *, actor: Actor, call: Call, person: Person, at: datetime | None = None, reason: str = ""
+    *,
+    actor: Actor,
+    call: Call,
+    person: Person,
+    at: datetime | None = None,
+    reason: str = "",
+    called_at: datetime | None = None,
 ) -> CallLine:
     """The person on a number told at the spot talk: the first one still to fill, else one more.
 
-    `at`, `reason` and what is raised as for `put_on_number`.
+    `called_at` is an own call time, a whole minute after the call time, for a line that has none. `at`, `reason` and
+    what is raised as for `put_on_number`.
     """
     lock_call(call)
     seats = {line.seat: line for line in call.lines.standing().filter(number_key="")}
     operators = (line for line in seats.values() if line.role == LineRole.OPERATOR)
     line = next((line for line in operators if line.person_id is None), None)
     line = line or CallLine(call=call, seat=max(seats, default=0) + 1)
+    if called_at is not None and line.own_at is None:
+        own = wall_time(called_at, call.zone)
+        line.own_at, line.own_date, line.own_time = called_at, own.date(), own.time()
     return _put_one(actor, line, person, at, reason)
 
 

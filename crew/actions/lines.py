@@ -16,7 +16,7 @@ from venue.core.labels import label_key
 from venue.errors import Invalid
 from venue.history import Actor, record
 from venue.instants import the_instant
-from venue.storing import store_version
+from venue.storing import check, store_version
 
 OWN = ("own_at", "own_date", "own_time", "starts_at", "ends_at")
 
@@ -111,7 +111,7 @@ def set_own_time(*, actor: Actor, line: CallLine, own: datetime | None, seen: in
     """A call time of this line alone, by the clocks of the call; None: it is called with everybody.
 
     Raises LocalTimeMissing, LocalTimeTwice, StaleVersion unless the line has version `seen`, Booked, ShortRest, DayOff,
-    AlreadyEnded, Invalid after the call's end.
+    AlreadyEnded, Invalid after the call's end or more than a week before it.
     """
     lock_call(line.call)
     before = line.starts_at
@@ -120,6 +120,7 @@ def set_own_time(*, actor: Actor, line: CallLine, own: datetime | None, seen: in
         line.own_at = the_instant(own, line.call.zone, fold=fold)
         line.own_date, line.own_time = own.date(), own.time()
     line.book(line.call)
+    check(line)
     refuse_barred(line)
     with naming_who_is_booked(line):
         store_version(line, OWN, seen)

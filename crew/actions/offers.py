@@ -14,6 +14,7 @@ from crew.actions.filling import call_touched, lock_call, put_on_line
 from crew.actions.offer_ends import ASKED, ask_next, end_offer, open_offers
 from crew.actions.outbox import tell
 from crew.actions.passing import keep_to_list_asking
+from crew.barring import lock_persons
 from crew.errors import AnswerTooLate, NobodyAsked, NotToBeAsked, OfferIsOver
 from crew.models import Call, CallLine, Offer, Person
 from crew.models.offers import Answer, MessageKind
@@ -61,6 +62,7 @@ def ask(
     """
     call = line.call
     lock_call(call)
+    lock_persons(people)
     line.refresh_from_db(fields=["person", "ended_at", "starts_at", "version"])
     if line.has_ended or line.person_id is not None:
         raise AlreadyExists(_("Somebody is on this line already, or it is wanted no more. Nobody was asked."))
@@ -146,6 +148,12 @@ def decline(*, actor: Actor, offer: Offer, at: datetime, note: str = "") -> None
 def withdraw(*, actor: Actor, offer: Offer, at: datetime) -> None:
     """The question is taken back; the next in turn is asked. Raises OfferIsOver."""
     _end_and_go_on(actor, _held(offer), Answer.WITHDRAWN, "offer.withdrawn", at, "")
+
+
+def withdraw_of(*, actor: Actor, person: Person, at: datetime) -> None:
+    """All questions to somebody are taken back; the next in turn are asked. Their calls and the person are locked."""
+    for offer in open_offers().filter(person=person).order_by("pk"):
+        _end_and_go_on(actor, offer, Answer.WITHDRAWN, "offer.withdrawn", at, "")
 
 
 def expire(*, actor: Actor, now: datetime) -> int:

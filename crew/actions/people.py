@@ -9,8 +9,9 @@ from typing import Any
 
 from django.db import transaction
 
-from crew.models import CallLine, Person
-from crew.people_errors import CallsToCome, Forgotten, OnTheRoster
+from crew.actions.offers import withdraw_of
+from crew.models import Call, CallLine, Person
+from crew.people_errors import AskedMeanwhile, CallsToCome, Forgotten, OnTheRoster
 from crew.wording.people import line_words
 from venue.errors import AlreadyEnded
 from venue.history import Actor, record
@@ -43,8 +44,12 @@ def change_person(*, actor: Actor, person: Person, seen: int, values: Mapping[st
 
 @transaction.atomic
 def end_person(*, actor: Actor, person: Person, at: datetime, reason: str) -> None:
-    """The person is on the roster no more. Raises CallsToCome, AlreadyEnded, StaleVersion, Invalid."""
-    require_no_calls(lock_person(person), at)
+    """The person is on the roster no more, and what they are asked is taken back.
+
+    Raises CallsToCome, AskedMeanwhile, AlreadyEnded, StaleVersion, Invalid.
+    """
+    require_no_calls(lock_with_calls_asking(person), at)
+    withdraw_of(actor=actor, person=person, at=at)
     end(person, at=at, reason=reason)
     record(actor, "person.ended", person, house=None, name=person.name, reason=reason)
 
@@ -69,13 +74,14 @@ def return_person(*, actor: Actor, person: Person) -> None:
 def forget_person(*, actor: Actor, person: Person, seen: int, at: datetime, reason: str) -> None:
     """The person leaves the roster and keeps no contact, no notes and no words on days off.
 
-    The name stays on lines of calls and in the history. Raises CallsToCome, StaleVersion, Invalid without a
-    reason; AlreadyEnded if they are forgotten already.
+    What they are asked is taken back. The name stays on lines of calls and in the history. Raises CallsToCome,
+    AskedMeanwhile, StaleVersion, Invalid without a reason; AlreadyEnded if they are forgotten already.
     """
-    stored = lock_person(person)
+    stored = lock_with_calls_asking(person)
     if stored.forgotten_at is not None:
         raise AlreadyEnded(stored, stored.forgotten_at)
     require_no_calls(stored, at)
+    withdraw_of(actor=actor, person=person, at=at)
     person.phone = person.email = person.notes = ""
     person.forgotten_at = at
     fields = ["phone", "email", "notes", "forgotten_at"]
@@ -91,6 +97,20 @@ def forget_person(*, actor: Actor, person: Person, seen: int, at: datetime, reas
 def lock_person(person: Person) -> Person:
     """The person as stored, locked until the transaction ends."""
     return Person._base_manager.select_for_update().get(pk=person.pk)
+
+
+def lock_with_calls_asking(person: Person) -> Person:
+    """The person as stored, locked after the calls for which they are asked and have not answered.
+
+    Raises AskedMeanwhile where another call asks by now: that one can't be locked after the person.
+    """
+    asking = Call.objects.filter(lines__offers__person=person, lines__offers__answer="")
+    calls = set(asking.values_list("pk", flat=True))
+    list(Call._base_manager.select_for_update().filter(pk__in=calls).order_by("pk").values_list("pk"))
+    stored = lock_person(person)
+    if not calls.issuperset(asking.values_list("pk", flat=True)):
+        raise AskedMeanwhile(stored.name)
+    return stored
 
 
 def require_no_calls(person: Person, now: datetime) -> None:

@@ -125,6 +125,8 @@ class CallForm(ClockForm):
         "call_at": "call_time",
         "meal_at": "meal_time",
         "ends_at": "ends_time",
+        "own_time": "ends_time",
+        "own_date": "call_date",
     }
 
     def clean(self) -> dict[str, Any]:

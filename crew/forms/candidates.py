@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from crew.line_errors import PassesOver
 from crew.line_needs import Seat
 from crew.models import Person
+from crew.wording.people import name_apart
 from venue.errors import DomainError
 from venue.forms.base import RefusedForm, VersionedForm
 
@@ -43,7 +44,12 @@ class LineForm(forms.Form):
 
 
 class PersonField(forms.ModelChoiceField):
-    """Somebody by their reference."""
+    """Somebody by their reference; `apart` tells those of one name apart."""
+
+    apart: Mapping[int, str] = {}
+
+    def label_from_instance(self, obj: Person) -> str:
+        return name_apart(obj, self.apart)
 
     def to_python(self, value: Any) -> Person | None:
         """Something that is no reference names nobody either."""

@@ -17,6 +17,7 @@ from crew.forms.candidates import PersonField
 from crew.forms.lines import PassingForm
 from crew.models import Call, CallLine, Person
 from crew.wording.day import DO_WORDS
+from crew.wording.people import apart_words
 from venue.errors import DomainError, LiesAhead
 from venue.forms.units import WallTimeForm
 from venue.history import Actor
@@ -134,8 +135,9 @@ class ExtraHandForm(PassingForm, TimesOfDayForm):
 
     def __init__(self, *args: Any, persons: QuerySet[Person], **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["person"].queryset = persons  # type: ignore[attr-defined]
-        self.ask_of(self.call.roster)
+        field, roster = self.fields["person"], self.call.roster
+        field.queryset, field.apart = persons, apart_words(roster.persons.standing())  # type: ignore[attr-defined]
+        self.ask_of(roster)
         self.order_fields(["person", "is_here", "at", "passing"])
 
     @property

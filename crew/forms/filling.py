@@ -14,6 +14,7 @@ from crew.core.call_sheet import SheetLine
 from crew.fill_marks import FillMarks
 from crew.models import CallLine, Person
 from crew.models.calls import LineRole
+from crew.wording.people import apart_words, name_apart
 from venue.core.labels import label_key
 from venue.forms.base import VersionedForm
 
@@ -48,6 +49,7 @@ class FillForm(VersionedForm):
     ) -> None:
         super().__init__(*args, **kw)
         self.persons = {str(person.ref): person for person in persons}
+        self.apart = apart_words(self.persons.values())
         self.marks = marks
         on = {(line.number_key, line.seat): line for line in standing}
         self.lights = {f"on-{label_key(light.number)}-{light.seat}": light for light in lights}
@@ -64,8 +66,9 @@ class FillForm(VersionedForm):
         """Everybody on the roster, with what keeps them off the seat."""
         off = self.marks.at(seat)
         return [
-            (ref, f"{person.name} — {off[person.pk]}" if person.pk in off else person.name)
+            (ref, f"{name} — {off[person.pk]}" if person.pk in off else name)
             for ref, person in self.persons.items()
+            for name in (name_apart(person, self.apart),)
         ]
 
     def _add_talk(self, lines: Sequence[CallLine]) -> None:

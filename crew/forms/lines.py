@@ -12,6 +12,7 @@ from crew.forms.calls import ClockForm, TimeInput, day_field
 from crew.line_errors import PassesOver
 from crew.models import Call, CallLine, Person, Roster
 from crew.models.calls import LineRole
+from crew.wording.people import apart_words, name_apart
 from venue.errors import DomainError
 from venue.forms.base import RefusedForm, VersionedForm
 
@@ -27,9 +28,11 @@ class PersonField(forms.ChoiceField):
         super().__init__(required=False, **options)
         self.persons: dict[str, Person] = {}
 
-    def offer(self, persons: Iterable[Person]) -> None:
+    def offer(self, persons: Iterable[Person], roster: Roster) -> None:
+        """Let one of these be chosen; who shares a name with somebody of the roster is told apart."""
         self.persons = {str(person.ref): person for person in persons}
-        self.choices = [NOBODY, *((ref, person.name) for ref, person in self.persons.items())]
+        apart = apart_words(roster.persons.standing())
+        self.choices = [NOBODY, *((ref, name_apart(person, apart)) for ref, person in self.persons.items())]
 
     def clean(self, value: Any) -> Person | None:
         return self.persons.get(super().clean(value))
@@ -72,7 +75,7 @@ class NewLineForm(PassingForm):
 
     def __init__(self, *args: Any, call: Call, persons: Iterable[Person], **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["person"].offer(persons)  # type: ignore[attr-defined]
+        self.fields["person"].offer(persons, call.roster)  # type: ignore[attr-defined]
         self.ask_of(call.roster)
         self.order_fields(["role", "person", "passing"])
 
@@ -88,7 +91,7 @@ class ReplaceForm(VersionedForm, PassingForm):
 
     def __init__(self, *args: Any, line: CallLine, persons: Iterable[Person], **options: Any) -> None:
         super().__init__(*args, row=line, **options)
-        self.fields["person"].offer(persons)  # type: ignore[attr-defined]
+        self.fields["person"].offer(persons, line.call.roster)  # type: ignore[attr-defined]
         self.ask_of(line.call.roster)
         self.order_fields(["person", "reason", "passing"])
 

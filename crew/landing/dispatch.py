@@ -12,12 +12,13 @@ from crew.access import calls_for, events_to_call, houses_served, rosters_for
 from crew.actions.outbox import UNTOLD
 from crew.landing.card import Card
 from crew.models import Call, Message, Roster
+from crew.moments import moment
 from crew.offers import calls_asking
 from crew.outbox import unseen
 from crew.readiness import Stop
 from crew.sheet_content import state_of
 from crew.wording.readiness import stop_sentence, to_fill
-from crew.wording.sheet import fill_words, moment
+from crew.wording.sheet import fill_words
 from shows.models import ShowEvent
 from venue.access import Visitor
 

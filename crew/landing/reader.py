@@ -8,7 +8,8 @@ from django.utils.translation import gettext as _
 from crew.access import headed_houses, sheets_for
 from crew.landing.card import Card
 from crew.models import IssuedSheet
-from crew.wording.sheet import age, moment
+from crew.moments import moment
+from crew.wording.sheet import age
 from venue.access import Visitor
 from venue.core.local_time import wall_time
 from venue.models import House

@@ -9,6 +9,7 @@ from django.db.models import F, Q
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from crew.models.call_times import call_problems, own_problems
 from crew.models.rosters import Person, Roster
 from shows.models import Engagement, ShowEvent
 from venue.core.labels import label_key, stored_sort_key
@@ -101,6 +102,13 @@ class Call(Ref, Versioned, Ending):
         super().clean()
         if self.event.engagement_id != self.engagement_id:
             raise ValidationError({"event": gettext("Choose an event of this show.")})
+        problems = {} if self.has_ended else call_problems(self)
+        if problems:
+            raise ValidationError(problems)
+
+    def is_over(self, now: datetime) -> bool:
+        """Whether everybody was released by now, as was expected; one that was called off never took place."""
+        return not self.has_ended and self.ends_at <= now
 
     @property
     def call_wall(self) -> datetime:
@@ -210,6 +218,9 @@ class CallLine(Ref, Versioned, Keyed, Ending):
         super().clean()
         if self.person is not None and self.person.roster_id != self.call.roster_id:
             raise ValidationError({"person": gettext("Choose somebody of this roster.")})
+        problems = {} if self.has_ended or self.call.has_ended else own_problems(self)
+        if problems:
+            raise ValidationError(problems)
 
     def book(self, call: Call) -> None:
         """Its span as the call has it; empty where the line or the call has ended. Still to be stored."""

@@ -20,6 +20,7 @@ from functools import cache
 from django.utils.translation import gettext as _
 
 from crew.core.arrival_paper import ArrivalPaper, PaperItem, PaperPlace, short_code
+from crew.moments import moment
 from crew.sheets.blocks import GAP, INSET, Block, framed_blocks, text_blocks, torn
 from crew.sheets.call_sheet import MARGIN
 from crew.sheets.flow import Cells, Columns, Piece, Stack, pages_of
@@ -28,7 +29,7 @@ from crew.sheets.lettering import BOLD, REGULAR, UNPRINTABLE, fitting_size, prin
 from crew.sheets.light import TEXT_FROM, LightBlock, Mark
 from crew.sheets.pen import Paper, Paragraph, Pen
 from crew.wording import arrival_paper as words
-from crew.wording.sheet import caution, moment
+from crew.wording.sheet import caution
 
 FOOT = 34.0
 ITEM_SHARES = (0.35, 0.085, 0.285, 0.28)

@@ -19,6 +19,7 @@ from datetime import datetime
 from django.utils.translation import gettext as _
 
 from crew.core.call_sheet import CallSheet, canonical
+from crew.moments import moment
 from crew.sheets.blocks import INSET, Block, framed_blocks, text_blocks
 from crew.sheets.head import FirstHead, LaterHead
 from crew.sheets.lettering import BOLD, REGULAR, UNPRINTABLE, fitting_size, printable
@@ -137,11 +138,11 @@ def draw_foot(pen: Pen, imprint: Imprint, title: str, number: int, count: int) -
 
 def _foot_lines(imprint: Imprint, title: str, number: int, count: int) -> list[str]:
     page = _("page %(number)s of %(count)s") % {"number": number, "count": count}
-    printed = _("printed %(at)s") % {"at": words.moment(imprint.printed_at)}
+    printed = _("printed %(at)s") % {"at": moment(imprint.printed_at)}
     lines = [f"{title} · {page} · {printed}"]
     if imprint.revision is None or imprint.issued_at is None:
         return [*lines, _("A draft: nobody can check it later. Issue it before it goes out.")]
-    issued = {"at": words.moment(imprint.issued_at), "by": imprint.issued_by}
+    issued = {"at": moment(imprint.issued_at), "by": imprint.issued_by}
     code = {"code": words.code_in_groups(imprint.code), "address": imprint.address}
     return [
         *lines,

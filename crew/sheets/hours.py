@@ -20,12 +20,12 @@ from django.utils.translation import gettext as _
 
 from crew.core.hours.records import Tally
 from crew.core.hours_report import Group, HoursLine, HoursReport
+from crew.moments import moment
 from crew.sheets.blocks import Block, TextBlock, text_blocks
 from crew.sheets.flow import Cells, Columns, Piece, Stack, pages_of
 from crew.sheets.lettering import BOLD, REGULAR
 from crew.sheets.pen import Paper, Paragraph, Pen
 from crew.wording.hour_values import flags_words, hours_words, rates_words
-from crew.wording.sheet import moment
 
 MARGIN, FOOT = 32.0, 20.0
 SHARES = (0.245, 0.14, 0.12, 0.07, 0.06, 0.08, 0.075, 0.12, 0.09)

@@ -16,12 +16,12 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
+from crew.moments import moment
 from crew.sheets.blocks import Block, TextBlock, text_blocks
 from crew.sheets.call_sheet import FOOT, MARGIN, Imprint, draw_foot
 from crew.sheets.flow import Cells, Columns, Piece, Stack, pages_of
 from crew.sheets.lettering import BOLD, REGULAR
 from crew.sheets.pen import Paper, Paragraph, Pen
-from crew.wording.sheet import moment
 
 SHARES = (0.3, 0.07, 0.08, 0.11, 0.11, 0.11, 0.11, 0.11)
 SIZE = 10.0

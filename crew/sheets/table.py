@@ -16,9 +16,9 @@ from datetime import datetime
 
 from django.utils.translation import gettext as _
 
+from crew.moments import moment
 from crew.sheets.lettering import BOLD, REGULAR, UNPRINTABLE, printable
 from crew.sheets.pen import Paper, Paragraph, Pen
-from crew.wording.sheet import moment
 
 MARGIN = 32.0
 HEAD, FOOT = 24.0, 18.0

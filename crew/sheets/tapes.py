@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from django.utils.translation import gettext as _
 
 from crew.core.call_sheet import CallSheet, SheetLine
+from crew.moments import moment
 from crew.sheets.call_sheet import Imprint
 from crew.sheets.lettering import BOLD, REGULAR, printable, width
 from crew.sheets.pen import Paper, Paragraph, Pen
@@ -48,7 +49,7 @@ def tapes_pdf(sheet: CallSheet, imprint: Imprint, paper: Paper) -> bytes:
 def _mark(sheet: CallSheet, imprint: Imprint) -> str:
     """By which revision the tape was made, and what to ask whether it still holds."""
     said = {"show": sheet.show, "n": imprint.revision, "code": sheet_words.code_in_groups(imprint.code)}
-    printed = _("printed %(at)s") % {"at": sheet_words.moment(imprint.printed_at)}
+    printed = _("printed %(at)s") % {"at": moment(imprint.printed_at)}
     return _("%(show)s · revision %(n)s · code %(code)s") % said + f" · {printed}"
 
 

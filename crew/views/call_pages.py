@@ -43,14 +43,16 @@ def call_page(
     may_fill = call.may_fill and not call.has_ended  # type: ignore[attr-defined]
     if may_fill and form is None:
         form = fill_form(request, call, state)
-    compare = _compare(request, call)
+    compare, now = _compare(request, call), timezone.now()
+    is_over = call.is_over(now)
     context = {
         "call": call,
+        "is_over": is_over,
         "state": state,
         "sheet": state.draft.sheet,
         "verdict": state.draft.verdict,
         "compare": compare,
-        "not_fit": "" if call.has_ended else fit_sentence(open_findings(call.event, timezone.now())),
+        "not_fit": "" if call.has_ended or is_over else fit_sentence(open_findings(call.event, now)),
         "fit": fit_address(call.engagement) if compare else "",
         "filled": words.filled(state.draft.sheet),
         "without_number": words.without_number(state.draft.sheet),

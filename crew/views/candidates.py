@@ -24,6 +24,7 @@ from crew.models.certifications import NeededFor
 from crew.models.rosters import ReferralOrder
 from crew.proposal import Proposed, proposed_for
 from crew.wording import candidates as words
+from crew.wording.people import apart_words, name_apart
 from venue.core.labels import label_key
 from venue.core.names import name_key
 from venue.views.saving import actor_of, is_saved
@@ -98,7 +99,9 @@ def _rows(people: Iterable[Ranked], offers: Offers, seat: Seat) -> list[dict[str
     """What the page says of each: why they fit, what is only told, what keeps them off."""
     people = list(people)
     persons = Person.objects.in_bulk([who.somebody.key for who in people])
-    return [{"person": persons[who.somebody.key], **_said(who, offers, seat)} for who in people]
+    apart = apart_words(offers.asked.call.roster.persons.standing())
+    chosen = ((who, persons[who.somebody.key]) for who in people)
+    return [{"person": each, "name": name_apart(each, apart), **_said(who, offers, seat)} for who, each in chosen]
 
 
 def _said(who: Ranked, offers: Offers, seat: Seat) -> dict[str, Any]:

@@ -29,6 +29,7 @@ from crew.outbox import latest_of_each, messages_of, unseen
 from crew.sheet_content import draft_of, latest_sheet
 from crew.wording import candidates as who_words
 from crew.wording import offers as words
+from crew.wording.people import apart_words, name_apart
 from shows.views.telling import told
 from venue.core.labels import label_key
 from venue.core.names import name_key
@@ -133,6 +134,7 @@ def _people(request: HttpRequest, asked: Asked, seat: Seat, form: AskForm) -> di
     more = asked.call.roster.persons.standing().filter(ref__in=_refs(ticked - listed))
     places = against.roll.listed if asked.call.roster.is_strict else {}
     rows = [(persons[who.somebody.key], _why(who, asked, seat, places)) for who in found]
+    apart = apart_words(asked.call.roster.persons.standing())
     line, light = asked.standing.get(seat), asked.lights.get(seat)
     open_to = line.offers.filter(answer="").values_list("person", flat=True) if line else ()
     return {
@@ -141,7 +143,7 @@ def _people(request: HttpRequest, asked: Asked, seat: Seat, form: AskForm) -> di
         "light": light,
         "number": seat[0],
         "seat": seat[1],
-        "rows": [*((person, []) for person in more), *rows],
+        "rows": [(person, name_apart(person, apart), why) for person, why in (*((each, []) for each in more), *rows)],
         "ticked": ticked,
         "asked_already": set(open_to),
         "summary": who_words.summary(everybody),

@@ -17,6 +17,7 @@ from crew.core.call_sheet import CallSheet, SheetLine, read_sheet
 from crew.core.cards import frames_of, line_at
 from crew.core.chart import chart_of
 from crew.models import IssuedSheet
+from crew.moments import moment
 from crew.printing import imprint_of
 from crew.sheet_standing import standing_of_sheet
 from crew.sheets.call_sheet import Imprint
@@ -186,7 +187,7 @@ def _on_page(issued: IssuedSheet, sheet: CallSheet) -> dict[str, Any]:
     return {
         "issued": issued,
         "sheet": sheet,
-        "issued_at": sheet_words.moment(issued.issued_at.astimezone(ZoneInfo(sheet.zone))),
+        "issued_at": moment(issued.issued_at.astimezone(ZoneInfo(sheet.zone))),
         "code": sheet_words.code_in_groups(issued.code.code),
         "day": sheet_words.day(sheet.starts),
         "clocks": sheet_words.clocks(sheet),

@@ -20,7 +20,7 @@ from crew.actions.certifying import (
 )
 from crew.forms.people import CertificationForm, DaysOffForm, LastDayForm
 from crew.people_page import calls_on
-from crew.wording.people import certification_name, days_off_words
+from crew.wording.people import called_sentence, certification_name, days_off_words
 from venue.forms.base import EndForm
 from venue.views.saving import actor_of, is_saved
 
@@ -84,8 +84,7 @@ def days_off_new(request: HttpRequest, ref: UUID, person_ref: UUID) -> HttpRespo
         messages.success(request, _("The days off are on file."))
         calls = calls_on(person, form.cleaned_data["first_day"], form.cleaned_data["last_day"])
         if calls:
-            told = {"name": person.name, "calls": "; ".join(calls)}
-            messages.warning(request, _("%(name)s is on a call in these days: %(calls)s.") % told)
+            messages.warning(request, called_sentence(person.name, calls))
         return redirect("crew:person", ref, person_ref)
     return render(request, "crew/person_days_off.html", {"form": form, "roster": roster, "person": person})
 

@@ -16,9 +16,9 @@ from crew.actions.rules import change_rules, end_rules, follow_rules, make_rules
 from crew.forms.calls import ReasonForm
 from crew.forms.rules import FromForm, RulesForm, StartForm
 from crew.models import HourRules, Roster
+from crew.moments import day_words
 from crew.rule_book import rule_book
 from crew.rules_page import rules_of_houses
-from crew.wording.people import day_words
 from crew.wording.rules import correcting_words, ending_words
 from venue.models import House
 from venue.views.saving import actor_of, is_saved

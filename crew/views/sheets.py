@@ -14,6 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 from crew.access import call_for, call_to_fill, may_fill, sheet_for
 from crew.actions import issue_call_sheet
 from crew.core.call_sheet import read_sheet
+from crew.moments import moment
 from crew.printing import contacts_of, draft_pdf, issued_pdf
 from crew.sheet_content import draft_of
 from crew.sheet_standing import standing_of_sheet
@@ -51,7 +52,7 @@ def sheet_detail(request: HttpRequest, ref: UUID, n: int) -> HttpResponse:
     context = {
         "issued": issued,
         "before": issued.n - 1,
-        "issued_at": words.moment(issued.issued_at.astimezone(ZoneInfo(sheet.zone))),
+        "issued_at": moment(issued.issued_at.astimezone(ZoneInfo(sheet.zone))),
         "code": words.code_in_groups(issued.code.code),
         "sheet": sheet,
         "day": words.day(sheet.starts),

@@ -8,7 +8,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from crew.core.arrival_paper import PaperItem, PaperSignature, short_code
-from crew.wording.sheet import moment
+from crew.moments import moment
 from shows.arrival import Arrival, CheckedPlace, Signed
 from shows.core.checking import ItemState, Mark
 from shows.models import CheckMark, Engagement

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 
 from crew.models import Call, CallLine
 from crew.models.calls import LineRole
-from crew.wording.sheet import moment
+from crew.moments import moment
 
 
 def feed_name(whose: str) -> str:

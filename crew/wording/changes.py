@@ -8,7 +8,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crew.core.call_sheet import Change
-from crew.wording.sheet import ROLES, moment, role_words
+from crew.moments import moment
+from crew.wording.sheet import ROLES, role_words
 
 NAMES: Mapping[str, str | Promise] = {
     "house": gettext_lazy("house"),

@@ -65,13 +65,16 @@ def times_words(row: DayRow, zone: str, day: date) -> list[str]:
 
 
 def here_sentence(rows: Sequence[DayRow]) -> str:
-    """ "3 of 4 are here"; who came and left counts no more as here."""
+    """ "3 of 6 are here. 2 are out. 1 did not come."; who came and left counts no more as here."""
     states = [row.presence.state for row in rows]
     here = sum(state in {"in", "meal"} for state in states)
     told = {"here": here, "all": len(rows), "out": states.count("out") + states.count("sent-home")}
+    told["missed"] = states.count("no-show")
     parts = [_("%(here)s of %(all)s are here.") % told]
     if told["out"]:
         parts.append(ngettext("%(out)s is out.", "%(out)s are out.", told["out"]) % told)
+    if told["missed"]:
+        parts.append(ngettext("%(missed)s did not come.", "%(missed)s did not come.", told["missed"]) % told)
     return " ".join(parts)
 
 

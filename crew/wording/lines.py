@@ -9,7 +9,8 @@ from django.utils.translation import gettext as _
 
 from crew.core.call_sheet import CallSheet, SheetLine
 from crew.models import Call, CallLine
-from crew.wording.sheet import moment, needs, own_call, role_words
+from crew.moments import moment
+from crew.wording.sheet import needs, own_call, role_words
 from venue.core.local_time import wall_time
 
 

@@ -12,8 +12,9 @@ from django.utils.translation import gettext_lazy
 from crew.models import Call, CallLine, Message
 from crew.models.calls import LineRole
 from crew.models.offers import Answer, MessageKind
+from crew.moments import moment
 from crew.told_lines import ToldLine
-from crew.wording.sheet import late_tell, moment, place_words
+from crew.wording.sheet import late_tell, place_words
 from venue.core.local_time import wall_time
 
 

@@ -10,9 +10,10 @@ from django.utils.translation import gettext_lazy
 
 from crew.mine import Mine, News, Released
 from crew.models.offers import MessageKind
+from crew.moments import moment
 from crew.told_lines import ToldLine
 from crew.wording.messages import event_words, line_words, needs, number_words, talk_words
-from crew.wording.sheet import frames_and_notes, late_tell, moment, spoken, unit_state
+from crew.wording.sheet import frames_and_notes, late_tell, spoken, unit_state
 from venue.core.local_time import wall_time
 
 

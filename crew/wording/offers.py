@@ -12,7 +12,8 @@ from django.utils.translation import gettext_lazy as _
 from crew.core.call_sheet import CallSheet
 from crew.models import Offer
 from crew.models.offers import Answer
-from crew.wording.sheet import filled, moment
+from crew.moments import moment
+from crew.wording.sheet import filled
 from venue.core.local_time import wall_time
 
 if TYPE_CHECKING:

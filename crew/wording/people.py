@@ -1,17 +1,18 @@
 """The words about people: how long certifications last, days off, calls; what is wrong with a line of a file."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
-from django.utils import dateformat
 from django.utils.functional import Promise
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from crew.core.lasting import Lasting, lasting_of
+from crew.core.namesakes import Bearer, By, told_apart
 from crew.core.people_table import LineProblem
 from crew.models import CallLine, Certification, DaysOff, Person
 from crew.models.rosters import Experience
+from crew.moments import day_words
 from venue.wording_moves import moment_words
 
 LASTING: Mapping[Lasting, str | Promise] = {
@@ -19,6 +20,12 @@ LASTING: Mapping[Lasting, str | Promise] = {
     "lasts": gettext_lazy("through %(day)s"),
     "ends-soon": gettext_lazy("ends soon: through %(day)s"),
     "expired": gettext_lazy("expired: last day was %(day)s"),
+}
+
+APART: Mapping[By, str | Promise] = {
+    "list": gettext_lazy("no. %(n)s on the list"),
+    "grade": gettext_lazy("grade %(n)s"),
+    "entry": gettext_lazy("entered as number %(n)s of this name"),
 }
 
 LINE_SENTENCES: Mapping[str, str | Promise] = {
@@ -45,11 +52,6 @@ LINE_SENTENCES: Mapping[str, str | Promise] = {
 """By the code of the problem; `value` is what stands there."""
 
 
-def day_words(day: date) -> str:
-    """ "Mar 2, 2026"."""
-    return dateformat.format(day, "M j, Y")
-
-
 def certification_name(certification: Certification) -> str:
     """ "Climb and harness", "House orientation (Lantern Street)"."""
     if certification.house is None:
@@ -67,6 +69,27 @@ def days_off_words(row: DaysOff) -> str:
     """ "Mar 2, 2026", "Mar 2, 2026 – Mar 8, 2026"."""
     first, last = day_words(row.first_day), day_words(row.last_day)
     return first if first == last else f"{first} – {last}"
+
+
+def called_sentence(name: str, calls: Sequence[str]) -> str:
+    """On which calls somebody is who is off then, and what to do about it."""
+    text = ngettext(
+        "%(name)s is on a call in these days: %(calls)s. Take them off there, or shorten the days off.",
+        "%(name)s is on calls in these days: %(calls)s. Take them off there, or shorten the days off.",
+        len(calls),
+    )
+    return text % {"name": name, "calls": "; ".join(calls)}
+
+
+def apart_words(persons: Iterable[Person]) -> dict[int, str]:
+    """By the key of each whose name another of these has too, what tells them apart: "no. 14 on the list"."""
+    bearers = [Bearer(each.pk, each.name, each.seniority, each.skill) for each in persons]
+    return {key: str(APART[by]) % {"n": n} for key, (by, n) in told_apart(bearers).items()}
+
+
+def name_apart(person: Person, apart: Mapping[int, str]) -> str:
+    """The name, with what tells its bearers apart, by `apart_words`."""
+    return f"{person.name}, {apart[person.pk]}" if person.pk in apart else person.name
 
 
 def facts_words(person: Person) -> str:

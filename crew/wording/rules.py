@@ -11,8 +11,8 @@ from crew.core.hours.presets import Preset
 from crew.core.hours.problems import Problem
 from crew.models import HourRules
 from crew.models.hour_rules import FROM_THE_START
+from crew.moments import day_words
 from crew.wording.hours import problem_sentence
-from crew.wording.people import day_words
 
 PRESET_WORDS: Mapping[str, Promise] = {
     "four-hour-calls": gettext_lazy("Four-hour calls in whole hours"),

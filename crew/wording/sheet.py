@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from crew.core.call_sheet import CallSheet, SheetLine
+from crew.moments import moment
 
 
 def day(iso: str) -> str:
@@ -21,11 +22,6 @@ def day(iso: str) -> str:
 def clock(iso: str) -> str:
     """ "6:30 PM" of a time as sheets keep it."""
     return dateformat.format(datetime.fromisoformat(iso), "g:i A")
-
-
-def moment(wall: datetime) -> str:
-    """ "Mar 2, 2026, 6:30 PM"."""
-    return dateformat.format(wall, "M j, Y, g:i A")
 
 
 def clocks(sheet: CallSheet) -> str:

@@ -3,8 +3,8 @@
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from crew.moments import moment
 from crew.sheet_standing import Standing
-from crew.wording.sheet import moment
 from venue.core.local_time import wall_time
 
 

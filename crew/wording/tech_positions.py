@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 
-from django.utils import dateformat
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from crew.core.tech_sheet import Numbering, SheetBlockage, SheetPosition, SheetStage, TechSheet
+from crew.moments import day_words
 from crew.wording import tech_values as words
 from venue.core.lengths import UnitSystem
 from venue.core.light import GLASS_LOSS, PANES
@@ -53,11 +52,6 @@ def lead_words(position: SheetPosition) -> str:
     if position.level is not None:
         level = _("level %(level)s") % {"level": words.number(position.level)}
     return " · ".join([kind, str(Zone(position.zone).label), level])
-
-
-def day_words(day: date) -> str:
-    """ "Mar 2, 2026"."""
-    return dateformat.format(day, "M j, Y")
 
 
 def run_words(numbering: Numbering, stage: SheetStage) -> str:

@@ -7,8 +7,9 @@ from functools import cached_property
 from django.utils.translation import gettext as _
 
 from crew.core.tech_sheet import SheetStage, TechSheet
+from crew.moments import moment
 from crew.wording import tech_values as words
-from crew.wording.sheet import caution, moment
+from crew.wording.sheet import caution
 from crew.wording.tech_positions import Fact, ShownPosition, shown_position
 from crew.wording.tech_tables import SheetTable, place_table, unit_table
 from venue.models.setups import Layout, PromptSide

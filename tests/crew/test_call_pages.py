@@ -154,7 +154,7 @@ def test_a_bad_call_is_refused_at_its_field_and_nothing_typed_is_lost(
 
 
 def test_a_time_that_happens_twice_is_asked_and_then_stored(client: Client, stage: Stage) -> None:
-    event = an_event(stage)
+    event = an_event(stage, days=243)
     data = call_data(call_date="2026-11-01", call_time="01:30", talk_time="", roster=str(stage.cast.roster.pk))
     as_user(client, stage, "dispatch")
     asked = client.post(reverse("crew:call_new", args=[event.ref]), data).content.decode()
@@ -175,8 +175,8 @@ def test_a_spot_talk_past_midnight_is_the_day_after(client: Client, stage: Stage
 def test_a_stale_change_shows_both_and_is_stored_when_sent_again(client: Client, stage: Stage) -> None:
     as_user(client, stage, "dispatch")
     address = of_call("call_edit")(stage)
-    old = call_data(version=str(stage.call.version), place="lobby")
-    client.post(address, call_data(version=str(stage.call.version), place="loading dock"))
+    old = call_data(version=str(stage.call.version), place="lobby", call_date="2026-03-03")
+    client.post(address, {**old, "place": "loading dock"})
     response = client.post(address, old)
     text = response.content.decode()
     assert response.status_code == 200
@@ -443,3 +443,17 @@ def test_the_list_asks_as_much_for_twelve_calls_as_for_one(client: Client, stage
         issue_call_sheet(actor=ACTOR, call=call, now=NOON)
         add_person(actor=ACTOR, roster=stage.cast.roster, name=f"Person {day}")
     assert queries(client, reverse("crew:calls")) == first
+
+
+def test_the_page_of_a_call_that_is_over_leads_to_its_day_and_hours_and_proposes_nobody(
+    client: Client, stage: Stage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("crew.views.call_pages.fit_sentence", lambda _found: "Show 1: not all can be done.")
+    asks, leads = ("Propose people", "NOT READY", "Who can come"), "This call is over."
+    for late, is_over in ((timedelta(0), True), (timedelta(seconds=1), False)):
+        with time_machine.travel(stage.call.ends_at - late, tick=False):
+            text = page(as_user(client, stage, "dispatch"), "call", stage.call.ref)
+        assert [words in text for words in (*asks, leads)] == [not is_over] * 3 + [is_over]
+        assert text.count(reverse("crew:call_day", args=[stage.call.ref])) == 1
+        hours = text.index(reverse("crew:call_hours", args=[stage.call.ref]))
+        assert (hours < text.index("<dl")) is is_over

@@ -121,8 +121,8 @@ def test_a_call_wants_head_spots_spares_and_runners_who_are_counted_and_stand_on
 @pytest.mark.parametrize(
     ("changed", "message"),
     [
-        ({"meal_time": "17:00"}, "The meal is outside the call."),
-        ({"ends_time": "18:30"}, "It ends before the call time."),
+        ({"meal_time": "17:00"}, "is outside the call. Write a time from Mar "),
+        ({"ends_time": "18:30"}, "is not after the call, Mar "),
         ({"ends_date": "2026-03-06"}, "Write the time of the expected end too."),
         ({"ends_time": "02:30", "ends_date": "2026-03-08"}, "clocks go forward then"),
         ({"spares": "61"}, "less than or equal to 60"),

@@ -1,6 +1,7 @@
 """Calls: made for an event in the house's own time, changed against the version that was shown, called off."""
 
 from datetime import UTC, date, datetime, timedelta
+from functools import partial
 
 import pytest
 import time_machine
@@ -12,6 +13,7 @@ from crew.errors import NotServed
 from crew.line_errors import CantComeThen
 from crew.models import Call, CallLine, DaysOff, Message
 from shows.actions import add_show_event, end_show_event
+from shows.models import ShowEvent
 from tests.crew.peopled import certified
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, call_facts
 from tests.factories import ACTOR, NOON
@@ -89,6 +91,73 @@ def test_a_spot_talk_before_the_call_is_refused(stage: Stage) -> None:
         )
 
 
+HOUR = timedelta(hours=1)
+
+
+@pytest.mark.parametrize(
+    ("facts", "field", "words"),
+    [
+        ({"call": SHOW_STARTS - 7 * 24 * HOUR, "talk": None}, "", ""),
+        ({"call": SHOW_STARTS - 7 * 24 * HOUR - timedelta(minutes=1), "talk": None}, "call_date", "on Mar 3, 2026, 8:"),
+        ({"call": SHOW_STARTS + 2.5 * HOUR, "talk": None}, "call_date", "a time before it ends"),
+        ({"call": datetime(2020, 1, 1, 18), "talk": datetime(2020, 1, 1, 17)}, "call_date", "at most 7 days before"),
+        ({"ends": SHOW_STARTS + 300 * 24 * HOUR}, "ends_date", "at most 7 days after it is over"),
+        ({"ends": SHOW_STARTS - 1.5 * HOUR, "meal": SHOW_STARTS}, "ends_time", "Mar 3, 2026, 6:30 PM, is not after"),
+        ({"talk": SHOW_STARTS + 4 * HOUR}, "talk_time", "is after the expected end, Mar 3, 2026, 11:00 PM"),
+        ({"meal": SHOW_STARTS + 4 * HOUR}, "meal_time", "Write a time from Mar 3, 2026, 6:30 PM to Mar 3, 2026, 11:"),
+    ],
+)
+def test_times_that_can_not_be_of_the_call_are_refused_at_their_field(
+    stage: Stage, facts: dict[str, datetime], field: str, words: str
+) -> None:
+    change = partial(change_call, actor=ACTOR, call=stage.call, facts=call_facts(**facts), seen=stage.call.version)
+    if not field:
+        change()
+        return
+    with pytest.raises(Invalid) as refusal:
+        change()
+    assert words in refusal.value.problems[field][0]
+    assert set(refusal.value.problems) - {"talk_time"} <= {field}
+
+
+def test_where_no_end_is_known_a_call_begins_within_a_day_of_the_start(stage: Stage) -> None:
+    event = another_event(stage, datetime(2026, 3, 9, 12))
+    made = partial(make_call, actor=ACTOR, roster=stage.cast.roster, event=event)  # type: ignore[arg-type]
+    with pytest.raises(Invalid, match="Rehearsal is on Mar 9, 2026, 12:00 PM"):
+        made(facts=call_facts(call=datetime(2026, 3, 10, 12), talk=None))
+    made(facts=call_facts(call=datetime(2026, 3, 10, 11, 59), talk=None))
+
+
+def test_a_call_whose_event_was_put_off_is_called_off_all_the_same(stage: Stage) -> None:
+    later = {"starts_at": stage.event.starts_at + timedelta(days=30), "ends_at": None, "ends_date": None}
+    ShowEvent.objects.filter(pk=stage.event.pk).update(**later, ends_time=None)
+    call_off(actor=ACTOR, call=Call.objects.get(), at=NOON, reason="put off")
+    assert Call.objects.get().has_ended
+
+
+def test_the_forms_of_a_call_show_it_at_the_field_and_odd_input_is_refused(client: Client, stage: Stage) -> None:
+    event = another_event(stage, datetime(2026, 3, 9, 12))
+    client.force_login(stage.cast.head)
+    addresses = (reverse("crew:call_edit", args=[stage.call.ref]), reverse("crew:call_new", args=[event.ref]))  # type: ignore[attr-defined]
+    usual = {"version": "1", "roster": stage.cast.roster.pk, "at_spot_talk": "0", "call_time": "18:30"}
+    wrong = (
+        ({"call_date": "2020-01-01"}, "call_date"),
+        ({"call_date": "9000-12-31"}, "call_date"),
+        ({"call_date": "9999-12-31"}, "call_date"),
+        ({"call_date": "0001-01-01"}, "call_date"),
+        ({"call_date": "\x00\x07"}, "call_date"),
+        ({"call_date": "", "call_time": ""}, "call_date"),
+        ({"call_date": "2026-03-03", "ends_time": "01:00", "ends_date": "9000-12-31"}, "ends_date"),
+        ({"call_date": "2026-03-03", "ends_time": "18:30"}, "ends_time"),
+        ({"call_date": "2026-03-03", "ends_time": "20:00", "talk_time": "21:00"}, "talk_time"),
+        ({"call_date": "2026-03-03", "ends_time": "20:00", "meal_time": "\x0021:00"}, "meal_time"),
+        ({"call_date": "2026-03-03", "ends_time": "20:00", "meal_time": "21:00"}, "meal_time"),
+    )
+    for n, (sent, field) in enumerate(wrong):
+        page = client.post(addresses[n % 2], {**usual, **sent})
+        assert (page.status_code, next(iter(page.context["form"].errors))) == (200, field), sent
+
+
 def test_a_call_may_do_without_a_spot_talk(stage: Stage) -> None:
     change_call(actor=ACTOR, call=stage.call, facts=call_facts(talk=None, talk_place=""), seen=stage.call.version)
     assert Call.objects.get().talk_wall is None
@@ -104,17 +173,18 @@ def test_a_change_against_an_older_version_is_refused_and_nothing_is_stored(stag
 
 NEXT_DAY = call_facts(call=datetime(2026, 3, 4, 18, 30), talk=datetime(2026, 3, 4, 19, 15))
 CANT = (
-    "Ada Quillfeather is off from 2026-03-04 through 2026-03-05.",
-    "Мира Лисовская: “Climb and harness” is valid through 2026-03-03 only, and nobody works there without it.",
-    "Dov Halloran has a call at 2026-03-05 06:00, and a rest after this one until 2026-03-05 06:30.",
-    "Júlia Bencze-Orr is on another call from 2026-03-04 20:00 to 2026-03-04 23:00, Nine Paper Boats at Quillmark "
-    "Hall.",
+    "Ada Quillfeather is off from Mar 4, 2026 through Mar 5, 2026.",
+    "Мира Лисовская: “Climb and harness” is valid through Mar 3, 2026 only, and nobody works there without it.",
+    "Dov Halloran has a call at Mar 5, 2026, 6:00 AM, and a rest after this one until Mar 5, 2026, 6:30 AM.",
+    "Júlia Bencze-Orr is on another call from Mar 4, 2026, 8:00 PM to Mar 4, 2026, 11:00 PM, Nine Paper Boats at "
+    "Quillmark Hall.",
 )
 """Why people can't come the day after."""
 
 
 def moving(stage: Stage) -> Call:
-    """A call with five on it, of whom only Zofia can come the day after."""
+    """A call with five on it for an event of open end, of whom only Zofia can come the day after."""
+    ShowEvent.objects.filter(pk=stage.event.pk).update(ends_at=None, ends_date=None, ends_time=None)
     ada, mira, zofia, dov, julia = stage.people
     Position.objects.update(fall_protection="harness")
     certified(ada)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import timedelta
+from typing import Any
 
 import pytest
 import time_machine
@@ -11,6 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from crew.actions import add_person, fill_call, put_at_spot_talk, put_on_number
+from crew.core.namesakes import Bearer, told_apart
 from crew.models import Call, CallLine, DaysOff, PassedOver, Person, Roster
 from crew.proposal import proposed_for
 from tests.crew.stage import Stage, a_stage
@@ -176,6 +178,34 @@ def test_those_of_the_spot_talk_take_the_lights_that_nobody_is_on(stage: Stage) 
 )
 def test_an_address_without_a_line_of_the_call_asks_which(client: Client, stage: Stage, query: dict[str, str]) -> None:
     assert "which line?" in page(client, address(stage), **query)
+
+
+@pytest.mark.parametrize(
+    ("bearers", "expected"),
+    [
+        ((("Ada", 3, 1), ("Dov", 4, 1)), {}),
+        ((("Ada", 3, 1), ("ada ", 4, 1), ("Dov", 4, 1)), {1: ("list", 3), 2: ("list", 4)}),
+        ((("Ada", None, 2), ("Ada", 4, 1)), {1: ("grade", 2), 2: ("grade", 1)}),
+        ((("Ada", 4, 1), ("Ada", 4, 1)), {1: ("entry", 1), 2: ("entry", 2)}),
+        ((("Ada", None, 1), ("Ada", None, None), ("Ada", 1, 2)), {n: ("entry", n) for n in (1, 2, 3)}),
+    ],
+)
+def test_those_of_one_name_are_told_apart_by_what_does_for_all_of_them(bearers: Any, expected: Any) -> None:
+    assert told_apart(Bearer(key, *facts) for key, facts in enumerate(bearers, start=1)) == expected
+
+
+def test_every_choice_of_people_tells_those_of_one_name_apart(client: Client, stage: Stage) -> None:
+    for seniority in (14, 15):
+        add_person(
+            actor=ACTOR, roster=stage.cast.roster, name="Tove Brandauer", seniority=seniority, email="t@a.example"
+        )
+    line = put_on_number(actor=ACTOR, call=stage.call, number="2", person=Person.objects.get(seniority=15))
+    replace = reverse("crew:line_replace", args=[stage.call.ref, line.ref])
+    addresses = [replace, *(address(stage, name) for name in ("call", "line_new", "day_extra"))]
+    for at in (*addresses, address(stage) + "?number=1&seat=1", address(stage, "offer_new") + "?number=1&seat=1"):
+        text = page(client, at)
+        assert "Tove Brandauer, no. 14 on the list" in text, at
+        assert "Ada Quillfeather, " not in text and "t@a.example" not in text, at
 
 
 def test_odd_searches_and_pages_are_answered(client: Client, stage: Stage) -> None:

@@ -14,6 +14,7 @@ from crew.actions.changed import call_before, tell_call_changed
 from crew.actions.lines import give_number, set_own_time
 from crew.mailing import send_all
 from crew.models import Call, CallLine, Message, Person
+from shows.models import ShowEvent
 from tests.crew.stage import SHOW_STARTS, Stage, a_stage, call_facts
 from tests.factories import ACTOR, NOON
 
@@ -131,6 +132,7 @@ def test_an_own_time_goes_along_to_another_day_and_is_told(stage: Stage) -> None
     retime(line, timedelta(hours=3))
     send()
     later = timedelta(days=1)
+    ShowEvent.objects.update(ends_at=None, ends_date=None, ends_time=None)
     change(
         stage, call=SHOW_STARTS - timedelta(hours=2) + later, talk=None, ends=SHOW_STARTS + timedelta(hours=3) + later
     )

@@ -212,12 +212,30 @@ class DayTest(TestCase):
     def test_an_extra_hand_is_on_the_call_without_a_number_and_in(self) -> None:
         line = add_extra_hand(person=self.stage.people[4], at=at(19), **self.given)
         assert (line.number, self.day_of(4).in_at) == ("", at(19))
+        (row,) = (row for row in day_rows(self.call, NIGHT) if row.line == line)
+        assert (row.call_at, row.presence.late_min, line.own_wall) == (at(19), 0, datetime(2026, 3, 3, 19))
+
+    def test_an_extra_hand_is_called_from_the_minute_in_which_that_is_written_or_with_the_call(self) -> None:
+        tove, ines, ursula = (
+            add_person(actor=ACTOR, roster=self.call.roster, name=name) for name in ("Tove", "Ines", "Ursula")
+        )
+        given = {"actor": ACTOR, "call": self.call, "at": None}
+        early = add_extra_hand(person=tove, now=at(18, 30), **given)
+        during = add_extra_hand(person=ines, now=at(20, 12), **given)
+        after = add_extra_hand(person=ursula, now=NIGHT, **given)  # past the expected end
+        assert [line.own_at for line in (early, during, after)] == [None, at(20, 12), self.call.ends_at]
+        assert "Ines" in missing_sentence(day_rows(self.call, at(20, 12)))
+        late = {row.name: row.presence.late_min for row in day_rows(self.call, at(20, 13))}
+        assert (late["Ines"], late["Tove"]) == (0, 103)
 
     def test_the_answer_counts_who_is_here_and_names_who_is_missing_with_the_minutes(self) -> None:
         self.come(0)
         sign_in(lines=self.lines(1), at=at(19, 1), **self.given)
         rows = day_rows(self.call, at(19, 1))
         assert here_sentence(rows) == "2 of 4 are here."
+        sign_out(lines=self.lines(0), at=at(23), **self.given)
+        mark_not_come(lines=self.lines(2), **self.given)
+        assert here_sentence(day_rows(self.call, NIGHT)) == "1 of 4 are here. 1 is out. 1 did not come."
         assert missing_sentence(rows) == "Not here yet: Zofia Wiśniak (31 min late), Dov Halloran (31 min late)."
         assert [late_words(row.presence) for row in rows] == ["", "31 min late", "31 min late", "31 min late"]
 

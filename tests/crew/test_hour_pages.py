@@ -434,7 +434,7 @@ class HourPagesTest(TestCase):
         with pytest.raises(RulesFromThen):
             follow_rules(actor=ACTOR, row=row, first_day=date(2026, 6, 1))
         page = self.send("rules_follow", self.roster.ref, row.ref, first_day="2026-06-01")
-        assert "“ours” holds from 2026-06-01 on already" in page
+        assert "“ours” holds from Jun 1, 2026 on already" in page
         for odd in ("", "soon", "0001-01-01", "99999-01-01", "2026-02-30", "\0"):
             assert "field-wrong" in self.send("rules_follow", self.roster.ref, row.ref, first_day=odd), odd
         assert HourRules.objects.count() == 2

@@ -143,6 +143,14 @@ def test_an_own_call_time_books_from_then_stands_on_the_sheet_and_is_told_as_a_c
     assert "happens twice" in client.post(tap, twice).content.decode()
     never = {"own_time": "02:30", "own_date": "2026-03-08", "version": "1"}
     assert "clocks go forward then" in client.post(tap, never).content.decode()
+    late = {"own_time": "23:30", "own_date": "2026-03-03", "version": "1"}
+    for sent, field in ((late, "own_time"), ({**late, "own_date": "2020-01-01"}, "own_date")):
+        form = client.post(tap, sent).context["form"]
+        assert form.errors[field][0].startswith(
+            "Head spot: the own call time, Mar 3, 2026, 11:30 PM, is after the end "
+            if field == "own_time"
+            else "Head spot: the own call time, Jan 1, 2020, 11:30 PM, is more than 7 days "
+        )
     assert client.post(tap, {"own_time": "17:00", "version": "1"}).status_code == 302
     hand.refresh_from_db()
     assert hand.starts_at == hand.own_at == stage.call.call_at - timedelta(minutes=90)

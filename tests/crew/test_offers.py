@@ -3,6 +3,7 @@
 from datetime import timedelta
 from functools import partial
 from typing import ClassVar
+from unittest.mock import patch
 
 import pytest
 import time_machine
@@ -11,13 +12,15 @@ from django.test import TestCase
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from crew.actions import call_off, fill_call, give_number, make_call, put_at_spot_talk, put_on_number
+from crew.actions import call_off, end_person, fill_call, give_number, make_call, put_at_spot_talk, put_on_number
 from crew.actions.offers import accept, ask, decline, expire, open_line, withdraw
+from crew.actions.people import forget_person, lock_person
 from crew.candidates import asked_of
 from crew.errors import AnswerTooLate, NobodyAsked, NotToBeAsked, OfferIsOver
 from crew.line_errors import PassesOver
 from crew.models import CallLine, Message, Offer, PassedOver, Person, Roster
 from crew.offers import AskedLine, asked_lines, lines_to_ask
+from crew.people_errors import AskedMeanwhile
 from crew.sheet_content import draft_of
 from crew.wording.sheet import filled
 from shows.actions import add_show_event
@@ -120,6 +123,35 @@ class AskingTest(TestCase):
         withdraw(actor=ACTOR, offer=offer, at=NOON)
         assert self.told(0) == ["offer sent", "filled waiting"]
         assert [m.offer.answer for m in Message.objects.filter(kind="filled") if m.offer] == ["withdrawn"]
+
+    def test_whoever_leaves_or_is_forgotten_is_asked_no_more_and_the_next_in_turn_is(self) -> None:
+        self.ask(0, 1, 2, in_turn=True)
+        self.ask(0, 1, line=self.line("4"))
+        ada, mira = (Person.objects.get(pk=self.stage.people[at].pk) for at in (0, 1))
+        end_person(actor=ACTOR, person=ada, at=NOON, reason="moved away")
+        assert self.answers() == ["withdrawn", "", "", "withdrawn", ""]
+        assert self.told(1) == ["offer waiting"] * 2
+        forget_person(actor=ACTOR, person=mira, seen=mira.version, at=NOON, reason="asked for it")
+        assert self.answers() == ["withdrawn", "withdrawn", "", "withdrawn", "withdrawn"]
+        assert self.told(2) == ["offer waiting"]
+        assert Event.objects.filter(verb="offer.withdrawn").count() == 4
+
+    def test_who_is_asked_for_another_call_in_the_moment_of_leaving_stays_on_the_roster(self) -> None:
+        ada = Person.objects.get(pk=self.stage.people[0].pk)
+
+        def asked_first(person: Person) -> Person:
+            self.ask(0)
+            return lock_person(person)
+
+        with (
+            patch("crew.actions.people.lock_person", asked_first),
+            pytest.raises(AskedMeanwhile, match="send it again"),
+        ):
+            end_person(actor=ACTOR, person=ada, at=NOON, reason="moved away")
+        assert not Offer.objects.exists() and not Person.objects.get(pk=ada.pk).has_ended
+        end_person(actor=ACTOR, person=ada, at=NOON, reason="moved away")
+        with pytest.raises(NotToBeAsked):
+            self.ask(0)
 
     def test_somebody_put_on_by_hand_ends_the_questions(self) -> None:
         self.ask(0, 1)

@@ -21,7 +21,8 @@ from crew.actions.certifying import (
 from crew.actions.people import change_person, forget_person
 from crew.core.lasting import is_found, lasting_of
 from crew.facts import CallFacts
-from crew.models import Call, Certification, Person
+from crew.models import Call, CallLine, Certification, Person
+from crew.people_page import calls_on
 from shows.actions import add_show_event
 from tests.crew.peopled import certified
 from tests.crew.stage import Stage, a_stage
@@ -197,8 +198,14 @@ def test_days_off_on_which_somebody_is_called_are_told_and_taken_back(client: Cl
     new = at("days_off_new", person)
     assert "before the first" in text_of(client, new, first_day="2026-03-03", last_day="2026-03-02")
     told = client.post(new, {"first_day": "2026-03-03"}, follow=True).content.decode()
-    assert "is on a call in these days: Nine Paper Boats" in told
+    assert (
+        "Ada Quillfeather is on a call in these days: Nine Paper Boats, Mar 3, 2026, 6:30 PM. Take them off there, or "
+        "shorten the days off." in told
+    )
     off = person.days_off.get()
+    CallLine.objects.update(starts_at=NOON + timedelta(hours=36), ends_at=NOON + timedelta(hours=90))
+    assert [len(calls_on(person, date(2026, 3, day), date(2026, 3, day))) for day in (2, 3, 4, 5, 6)] == [0, 1, 1, 1, 0]
+    assert person.call_lines.standing().exists() and off.version == 1
     client.post(at("days_off_end", person, off.ref), {"version": 1, "reason": "plans changed"})
     assert not person.days_off.standing().exists()
 
