@@ -4,6 +4,8 @@ SHELL := /bin/sh
 VENV  := .venv
 BIN   := $(VENV)/bin
 PORT  ?= 8000
+# One more than the two cores that the suite is made for: a worker often waits for the browser or for PostgreSQL.
+WORKERS ?= 3
 UV    ?= uv
 
 # The first Python found that is new enough; PYTHON=... overrules.
@@ -41,8 +43,8 @@ run:  ## install, migrate, load the demo and serve on 127.0.0.1 (PORT=8000)
 test: install  ## the whole suite on SQLite, then all that touches a database on PostgreSQL
 	@$(BIN)/python tests/with_chromium.py
 	@failed=0; \
-	echo "== SQLite"; env -u DATABASE_URL $(BYTECODE) $(BIN)/pytest -q -n 2 --dist worksteal || failed=1; \
-	echo "== PostgreSQL"; env $(BYTECODE) $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n 2 --dist worksteal || failed=1; \
+	echo "== SQLite"; env -u DATABASE_URL $(BYTECODE) $(BIN)/pytest -q -n $(WORKERS) --dist worksteal || failed=1; \
+	echo "== PostgreSQL"; env $(BYTECODE) $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n $(WORKERS) --dist worksteal || failed=1; \
 	exit $$failed
 
 check: install  ## format, lint, types, arrows, migrations, deploy check, then the tests

@@ -8,16 +8,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any
-from unittest.mock import patch
 
 import time_machine
 from django.conf import settings
 from django.core.cache import cache
 from django.db import connection, transaction
 from django.http import HttpResponse
-from django.template import Template
 from django.test import Client, TestCase
-from django.test.utils import _TestState
 from django.urls import reverse
 
 from crew.actions import add_person, add_template, issue_call_sheet, make_call, put_at_spot_talk
@@ -545,10 +542,6 @@ class EveryAddressTest(TestCase):
 
     def setUp(self) -> None:
         cache.clear()
-        # The pages are drawn as for a user: what the test client notes of each template takes a seventh of the time.
-        drawn = patch.object(Template, "_render", _TestState.saved_data.template_render)
-        drawn.start()
-        self.addCleanup(drawn.stop)
 
     def values(self, name: str, rows: dict[str, Any]) -> list[Any]:
         return [rows[part] for part in self.table[name].named]

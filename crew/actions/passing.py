@@ -7,6 +7,7 @@ from datetime import datetime
 from crew.candidates import Offers, asked_of
 from crew.core.filling.bars import has_stop
 from crew.core.filling.ranking import passed_over
+from crew.core.filling.records import Bar
 from crew.line_errors import PassesOver
 from crew.models import Call, CallLine, PassedOver, Person
 from venue.history import Actor, record
@@ -24,10 +25,15 @@ class Passing:
 def _passing(offers: Offers, line: CallLine, chosen: int, besides: Collection[int] = ()) -> Passing:
     """Who is passed over by the person chosen for the line, but for those besides."""
     wanted, off = offers.asked.wanted[line.number_key, line.seat], {*offers.asked.on_call, *besides}
-    can_come = [who.key for who, bars in offers.bars(wanted) if who.key not in off and not has_stop(bars)]
+    can_come = [who.key for who, bars in offers.bars(wanted) if who.key not in off and not _is_out(bars)]
     keys = passed_over(chosen, can_come, offers.roll)
     names = {who.key: who.name for who in offers.roll.people}
     return Passing(line, tuple(names[key] for key in keys), tuple(keys))
+
+
+def _is_out(bars: Sequence[Bar]) -> bool:
+    """Whether somebody can't come, or said no to the call: neither is passed over."""
+    return has_stop(bars) or any(bar.code == "declined" for bar in bars)
 
 
 def keep_to_list(*, actor: Actor, call: Call, lines: Iterable[CallLine], at: datetime, reason: str) -> None:

@@ -154,7 +154,7 @@ def open_unit(page: Page, tag: str) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text(tag)
 
 
-@on_both
+@on_the_phone
 def test_the_head_reads_a_meter_in_three_taps_and_takes_a_mistake_back(visit: SignedIn, size: str) -> None:
     page = visit("head", size)
     open_unit(page, "FS-03")

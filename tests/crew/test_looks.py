@@ -1,14 +1,19 @@
 """The page of all parts: for whoever signed in, from the templates of the real pages."""
 
 import pytest
+from django.template import Template
 from django.test import Client
+from django.test.utils import instrumented_test_render
 
 from tests.factories import make_user
 
 pytestmark = pytest.mark.django_db
 
 
-def test_whoever_signed_in_sees_every_part_and_nothing_of_any_house(client: Client) -> None:
+def test_whoever_signed_in_sees_every_part_and_nothing_of_any_house(
+    client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Template, "_render", instrumented_test_render)  # notes the parts of a page too
     client.force_login(make_user("anybody"))
     response = client.get("/looks/")
     used = {template.name for template in response.templates}

@@ -231,6 +231,13 @@ class AskingTest(TestCase):
         give_number(actor=ACTOR, line=line, number="2", at=NOON, seen=line.version)
         assert len(self.passed()) == 1
 
+    def test_whoever_said_no_to_the_call_is_not_passed_over(self) -> None:
+        self.strictly()
+        (offer,) = self.ask(0)
+        decline(actor=ACTOR, offer=offer, at=NOON)
+        put_on_number(actor=ACTOR, call=self.stage.call, number="1", person=self.stage.people[3])
+        assert self.passed() == []
+
     def test_the_pages_say_who_would_be_passed_over_and_ask_why(self) -> None:
         self.client.force_login(self.stage.cast.dispatch)
         assert 'name="passing"' not in self.page("?number=3&seat=1")
