@@ -4,8 +4,6 @@ SHELL := /bin/sh
 VENV  := .venv
 BIN   := $(VENV)/bin
 PORT  ?= 8000
-# One more than the two cores that the suite is made for: a worker often waits for the browser or for PostgreSQL.
-WORKERS ?= 3
 UV    ?= uv
 
 # The first Python found that is new enough; PYTHON=... overrules.
@@ -40,11 +38,11 @@ run:  ## install, migrate, load the demo and serve on 127.0.0.1 (PORT=8000)
 	@$(INSTALL) requirements.txt
 	@PORT=$(PORT) $(BIN)/python -m config.serve
 
-test: install  ## the whole suite on SQLite, then all that touches a database on PostgreSQL
+test: install  ## the whole suite on SQLite, then on PostgreSQL what touches a database (PAGES_TOO=yes: pages twice too)
 	@$(BIN)/python tests/with_chromium.py
 	@failed=0; \
-	echo "== SQLite"; env -u DATABASE_URL $(BYTECODE) $(BIN)/pytest -q -n $(WORKERS) --dist worksteal || failed=1; \
-	echo "== PostgreSQL"; env $(BYTECODE) $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n $(WORKERS) --dist worksteal || failed=1; \
+	echo "== SQLite"; env -u DATABASE_URL $(BYTECODE) $(BIN)/pytest -q -n 2 --dist worksteal || failed=1; \
+	echo "== PostgreSQL"; env $(BYTECODE) PAGES_TOO=$(PAGES_TOO) $(BIN)/python tests/with_pg.py $(BIN)/pytest -q -n 2 --dist worksteal || failed=1; \
 	exit $$failed
 
 check: install  ## format, lint, types, arrows, migrations, deploy check, then the tests
@@ -54,7 +52,7 @@ check: install  ## format, lint, types, arrows, migrations, deploy check, then t
 	$(BIN)/lint-imports --no-logo
 	env -u DATABASE_URL $(BIN)/python manage.py makemigrations --check --dry-run
 	env $(DEPLOY_ENVIRONMENT) $(BIN)/python manage.py check --deploy --fail-level WARNING
-	@$(MAKE) --no-print-directory test
+	@$(MAKE) --no-print-directory test PAGES_TOO=yes
 
 format: install  ## format and sort imports
 	$(BIN)/ruff check --select I --fix

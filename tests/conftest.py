@@ -1,5 +1,6 @@
 """What the whole suite shares."""
 
+import os
 import re
 
 import pytest
@@ -19,6 +20,8 @@ settings.load_profile("suite")
 
 COUNTS_QUERIES = re.compile(r"_quer(y|ies)\b|_quer(y|ies)_|_as_often_|_asks?_as_much_|_costs?_as_much_")
 """In the name of a test, which is a sentence."""
+PAGES_TOO = os.environ.get("PAGES_TOO") == "yes"
+"""Whether the tests of pages run on the other database too, as `make check` does."""
 DATABASE_FIXTURES = {"db", "transactional_db", "django_db_setup", "shared_database"}
 
 
@@ -51,8 +54,16 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def is_of_the_database(item: pytest.Item) -> bool:
-    """Whether it may turn out otherwise on another database."""
-    return touches_database(item) and not is_about_looks(item) and COUNTS_QUERIES.search(item.name) is None
+    """Whether it may turn out otherwise on another database; of pages only if all are asked for."""
+    if not touches_database(item) or is_about_looks(item) or COUNTS_QUERIES.search(item.name):
+        return False
+    return PAGES_TOO or not is_about_pages(item)
+
+
+def is_about_pages(item: pytest.Item) -> bool:
+    """Whether it opens pages and holds what they say: the table of access opens each of them on both databases."""
+    is_named_so = item.path.stem.endswith(("_page", "_pages")) or item.get_closest_marker("pages") is not None
+    return is_named_so or "client" in fixtures_of(item)
 
 
 def is_about_looks(item: pytest.Item) -> bool:

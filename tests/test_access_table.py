@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any
 
+import pytest
 import time_machine
 from django.conf import settings
 from django.core.cache import cache
@@ -585,6 +586,7 @@ class EveryAddressTest(TestCase):
                 found = {role: self.status(role, method, name, self.own) for role in asked}
                 assert found == {role: expected[role] for role in asked}
 
+    @pytest.mark.pages
     def test_nobody_signed_in_is_sent_to_the_sign_in(self) -> None:
         for name, method, _expected in self.each():
             if name not in PUBLIC:
@@ -593,17 +595,20 @@ class EveryAddressTest(TestCase):
                     assert response.status_code == 302
                     assert response["Location"].startswith(reverse("venue:sign_in") + "?next=")
 
+    @pytest.mark.pages
     def test_a_superuser_who_is_a_member_of_nothing_is_a_stranger(self) -> None:
         for name, method, expected in self.each_answered():
             with self.subTest(name=name, method=method):
                 assert self.status("site-operator", method, name, self.own) == expected["stranger"]
 
+    @pytest.mark.pages
     def test_the_road_crew_meets_404_at_every_address_of_the_other_house_and_show(self) -> None:
         for name, method, _expected in self.each_answered():
             if self.table[name].named and name not in PUBLIC:
                 with self.subTest(name=name, method=method):
                     assert self.status("road", method, name, self.other) == 404
 
+    @pytest.mark.pages
     def test_a_row_of_one_house_is_not_found_under_the_address_of_another(self) -> None:
         for name, method, _expected in self.each_answered():
             first, *inner = self.table[name].named or ("",)
