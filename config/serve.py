@@ -23,7 +23,6 @@ def main() -> None:
     call_command("migrate", verbosity=0)
     call_command("load_demo")
     site = f"http://{HOST}:{port}"
-    send_waiting(site)
     threading.Thread(target=send_forever, args=[site], daemon=True).start()
     try:
         basehttp.run(HOST, port, basehttp.get_internal_wsgi_application(), threading=True, on_bind=announce)
@@ -32,7 +31,7 @@ def main() -> None:
 
 
 def send_forever(site: str) -> None:
-    """Send what waits every half minute, until the program ends."""
+    """Send what waits every half minute, until the program ends: not at once, which would bury the sign-ins."""
     while True:
         time.sleep(SENT_EVERY_S)
         send_waiting(site)
