@@ -30,7 +30,7 @@ from crew.facts import CallFacts
 from crew.models import Person, Roster
 from shows.actions import add_show_event, grant_road, make_engagement
 from shows.models import Engagement
-from venue.actions import confirm_walk, grant_membership
+from venue.actions import change, confirm_walk, grant_membership
 from venue.history import Actor
 from venue.house_file.reading import read_house_file
 from venue.house_file.storing import store_house
@@ -98,6 +98,8 @@ SHOW_CALL = {
     "talk_place": "rear booth",
 }
 """Of the first house's roster: what its calls for a show begin with."""
+LATE_TELL = "the dispatch desk, 555-0100"
+"""Of the same roster: who is told by somebody who is late."""
 
 
 @transaction.atomic
@@ -132,6 +134,7 @@ def _load_tour(tour: Tour, users: dict[str, User], actor: Actor, now: datetime) 
         _walk_booth(house, actor, now)
         people = add_operators(OPERATORS, roster, actor, now)
         add_template(actor=actor, roster=roster, values={"name": "Show call", **SHOW_CALL})
+        change(actor=actor, row=roster, house=None, seen=roster.version, values={"late_tell": LATE_TELL})
         _call_crew(engagement, roster, people, actor)
         add_run(house, roster, people, actor, now)
         grant_dispatch(actor=actor, roster=roster, user=users["head"])

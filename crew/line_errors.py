@@ -101,8 +101,8 @@ class CantComeThen(DomainError):
             "%(count)s people on the call can't come at these times.",
             count,
         )
-        todo = _("Nothing was changed. Take them off the call, or choose other times.")
-        return [head % {"count": count}, *(refusal.why for refusal in self.refusals), str(todo)]
+        way = _("Nothing was changed. Take them off the call, or choose other times.")
+        return [head % {"count": count}, *(refusal.why for refusal in self.refusals), str(way)]
 
     def __str__(self) -> str:
         return " ".join(self.lines())
@@ -115,8 +115,8 @@ class NotCertified(DomainError):
         self.refusals = tuple(refusals)
 
     def __str__(self) -> str:
-        todo = _("The sheet was not issued: take them off these lines, or have it renewed, then issue it.")
-        return " ".join([*(refusal.why for refusal in self.refusals), str(todo)])
+        way = _("The sheet was not issued: take them off these lines, or have it renewed, then issue it.")
+        return " ".join([*(refusal.why for refusal in self.refusals), str(way)])
 
 
 class PassesOver(DomainError):

@@ -398,7 +398,7 @@ SENT: dict[str, dict[str, Any]] = {
                        "unit_system": "imperial", "day_turns_at": "05:00", "layout": "bowl"},
     "crew:person_add": {"name": "Tove Brandauer"},
     "crew:person_end": {"reason": "moved away"},
-    "crew:roster_settings": {"version": 1, "referral_order": "skill", "rest_min": 600, "late_after_min": 15},
+    "crew:roster_settings": {"version": 2, "referral_order": "skill", "rest_min": 600, "late_after_min": 15},
     "crew:kind_new": {"name": "Fog and haze"},
     "crew:kind_edit": {"version": 1, "name": "Rope access, level 1"},
     "crew:kind_end": {"version": 1, "reason": "not used"},

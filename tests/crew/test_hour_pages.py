@@ -1,11 +1,9 @@
-"""Hours of calls on pages and on paper, and the rules that they are counted by. Hours, never money."""
+"""Hours of calls on pages, and the rules that they are counted by. Hours, never money."""
 
 import csv
 import io
 import json
 from datetime import date, datetime, timedelta
-from decimal import Decimal
-from uuid import UUID
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -14,7 +12,6 @@ from django.db import connection
 from django.test import TestCase
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
-from pypdf import PdfReader
 
 from crew.actions import add_person, make_call, put_at_spot_talk, put_on_number
 from crew.actions.day import add_meal, sign_in, sign_out
@@ -22,21 +19,16 @@ from crew.actions.rules import change_rules, end_rules, follow_rules, make_rules
 from crew.core.hours.presets import PRESETS
 from crew.core.hours.problems import Problem
 from crew.core.hours.reading_rules import read_rules
-from crew.core.hours.records import Part, Tally
-from crew.core.hours_report import HoursLine, HoursReport
 from crew.core.rule_fields import field_of, fields_of, rules_of
 from crew.errors import RulesFromThen, RulesRefused
 from crew.hour_rows import hours_of_call
 from crew.models import Call, CallLine, HourRules
 from crew.models.hour_rules import FROM_THE_START
 from crew.rule_book import rule_book
-from crew.sheets.call_sheet import Imprint
-from crew.sheets.hours import hours_pdf
-from crew.sheets.pen import A4, LETTER, Paper
-from crew.sheets.sign_in import SignIn, SignInRow, sign_in_pdf
 from shows.actions import add_show_event
 from shows.actions.engagements import make_engagement
 from tests.crew.stage import Stage, a_stage, call_facts
+from tests.crew.test_call_sheet_pdf import pages
 from tests.factories import ACTOR
 from venue.models import Event
 from venue.wording import event_sentence
@@ -270,7 +262,7 @@ class HourPagesTest(TestCase):
             content = b"".join(self.client.get(address).streaming_content).decode("utf-8-sig")  # type: ignore[attr-defined]
             (row,) = csv.DictReader(io.StringIO(content))
             assert (row["person"], row["worked h"], row["paid h"]) == ("Ada Quillfeather", "2.67", "3.50")
-            (text, *_more) = text_of(self.client.get(address, {"form": "a4"}).content)
+            (text, *_more) = pages(self.client.get(address, {"form": "a4"}).content)
             assert "Hours of Nine Paper Boats, Show, Tuesday, March 3, 2026" in text
         assert reverse("crew:person_hours", args=[self.roster.ref, self.stage.people[0].ref]) in self.page(
             "call_hours", self.call.ref
@@ -297,7 +289,7 @@ class HourPagesTest(TestCase):
             assert "Write a day" in self.page("person_hours", *args, **odd)
             assert "Write a day" in self.page("person_hours_file", *args, **odd)
         response = self.client.get(reverse("crew:person_hours_file", args=args), {**one_day, "form": "letter"})
-        assert "Hours of Ada Quillfeather, Mar 4, 2026" in text_of(response.content)[0]
+        assert "Hours of Ada Quillfeather, Mar 4, 2026" in pages(response.content)[0]
         assert reverse("crew:person_hours", args=args) in self.page("person", *args)
 
     def test_a_show_has_all_its_calls_and_other_shows_bear_on_them(self) -> None:
@@ -476,70 +468,3 @@ def other_show_call(test: HourPagesTest, starts: datetime) -> Call:
     event = add_show_event(actor=ACTOR, engagement=other, kind="load-in", starts=wall)
     facts = call_facts(call=wall, talk=None, ends=wall + timedelta(hours=8))
     return make_call(actor=ACTOR, roster=test.roster, event=event, facts=facts)
-
-
-# -- paper --------------------------------------------------------------------------------------------------
-
-
-PRINTED = datetime(2026, 3, 9, 9)
-
-
-def text_of(pdf: bytes) -> list[str]:
-    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
-
-
-def a_line(key: int, paid: int) -> HoursLine:
-    day = date(2026, 3, 3)
-    worked, padded = Part(day, 160, Decimal(1), "worked", True), Part(day, paid, Decimal("1.5"), "minimum", False)
-    came = datetime(2026, 3, 3, 19)
-    refs = {"person_ref": UUID(int=key), "show_ref": UUID(int=1)}
-    names = {**refs, "person": f"Мира Лисовская {key}", "show": "Nine Paper Boats"}
-    times = {"came": came, "left": came + timedelta(minutes=160), "meals": ()}
-    return HoursLine(
-        **names, event="Show", house="Quillmark Hall", **times, tally=Tally((worked, padded)), flags=("night",)
-    )  # type: ignore[arg-type]
-
-
-@pytest.mark.parametrize("paper", [LETTER, A4], ids=lambda paper: paper.name)
-def test_a_week_on_paper_has_every_person_with_a_total_and_the_shows(paper: Paper) -> None:
-    lines = tuple(a_line(key, 50) for key in range(1, 16) for _nth in (1, 2))
-    report = HoursReport(
-        "Hours, week of Monday, March 2, 2026",
-        "Quillmark roster",
-        lines,
-        ("Ada: in 7:00 PM, no time out yet",),
-        PRINTED,
-    )
-    texts = text_of(hours_pdf(report, paper))
-    whole = " ".join(texts)
-    assert len(texts) > 1
-    assert all(f"page {n} of {len(texts)}" in text for n, text in enumerate(texts, start=1))
-    assert all(f"Мира Лисовская {key}" in whole for key in range(1, 16))
-    assert "total 5.33 7.00 5.33 7.83" in whole, "two calls: 320 min worked, 420 paid, 320 + 1.5 × 100 straight"
-    assert "Nine Paper Boats, Quillmark Hall" in whole
-    assert "Ada: in 7:00 PM, no time out yet" in whole
-    assert hours_pdf(report, paper) == hours_pdf(report, paper)
-    assert "No hours are counted here" in text_of(hours_pdf(HoursReport("Hours", "R", (), (), PRINTED), paper))[0]
-
-
-def a_sheet(rows: int, imprint: Imprint) -> SignIn:
-    names = (f"Zofia Wiśniak {n}" for n in range(1, rows + 1))
-    people = tuple(SignInRow(name, f"{n}", f"L{n}", "6:30 PM", came="6:31 PM") for n, name in enumerate(names, start=1))
-    head = ("Nine Paper Boats", "Quillmark Hall · Show", "Call 6:30 PM", "Goes with call sheet revision 2.", "Clocks.")
-    return SignIn(*head, people, imprint)
-
-
-@pytest.mark.parametrize("paper", [LETTER, A4], ids=lambda paper: paper.name)
-def test_the_sheet_to_sign_has_everybody_with_both_numbers_and_the_code(paper: Paper) -> None:
-    issued = Imprint(PRINTED, 2, PRINTED, "Dilys Okafor-Penn", "ACDEFGHJKMN", "https://house.example/q/ACDEFGHJKMN")
-    texts = text_of(sign_in_pdf(a_sheet(60, issued), paper))
-    assert len(texts) > 2
-    for n, text in enumerate(texts, start=1):
-        assert f"page {n} of {len(texts)}" in text
-        assert "ACDE-FGH-JKMN" in text
-        assert "House label" in text
-    whole = " ".join(texts)
-    assert all(f"Zofia Wiśniak {n} {n} L{n} 6:30 PM 6:31 PM" in whole for n in range(1, 61))
-    draft = text_of(sign_in_pdf(a_sheet(0, Imprint(PRINTED)), paper))
-    assert "Nobody is on the call yet" in draft[0]
-    assert "page 1 of 1" in draft[0]
